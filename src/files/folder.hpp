@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: MIT
+// A folder of results that appears whole or not at all.
+#pragma once
+#include <filesystem>
+#include <map>
+#include <optional>
+#include <stdexcept>
+#include <string>
+
+namespace backfit {
+
+// The world failed us: a full disk, a folder that may not be written. Caught once, in main.
+class WorldFailure : public std::runtime_error {
+ public:
+  using std::runtime_error::runtime_error;
+};
+
+// Bytes by path inside the folder ("parts/back-plate.stl").
+using FolderContents = std::map<std::string, std::string>;
+
+// Why `target` can't be replaced without losing something of the owner's, as one sentence; empty
+// when it may: it does not exist, is an empty folder, or holds only what `write_folder` wrote
+// there.
+std::optional<std::string> why_not_replaceable(const std::filesystem::path& target);
+
+// Writes `contents` and a list of them (contents.txt) into a sibling of `target`, flushes it to
+// disk and puts it in the place of `target` in one step, so that at any moment, also when the
+// process is killed, `target` is the old folder or the new one, whole. Siblings that earlier,
+// killed runs left are removed. Requires why_not_replaceable(target) empty. Throws WorldFailure.
+void write_folder(const std::filesystem::path& target, const FolderContents& contents);
+
+}  // namespace backfit

@@ -1,0 +1,220 @@
+// SPDX-License-Identifier: MIT
+#include "files/toml_text.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+
+namespace backfit {
+namespace {
+
+constexpr int most_syntax_errors = 20;
+
+std::string_view trimmed(std::string_view s) {
+  while (!s.empty() && (s.front() == ' ' || s.front() == '\t')) s.remove_prefix(1);
+  while (!s.empty() && (s.back() == ' ' || s.back() == '\t')) s.remove_suffix(1);
+  return s;
+}
+
+bool is_bare_key(std::string_view key) {
+  return !key.empty() && std::ranges::all_of(key, [](unsigned char c) {
+    return std::isalnum(c) != 0 || c == '_' || c == '-' || c == '.';
+  });
+}
+
+// The `key` and `value` of a line "key = value # comment"; empty key for any other line.
+struct KeyLine {
+  std::string_view key, value;
+  std::size_t value_offset = 0;  // bytes
+};
+KeyLine key_line(std::string_view line) {
+  const std::size_t equals = line.find('=');
+  if (equals == std::string_view::npos) return {};
+  const std::string_view key = trimmed(line.substr(0, equals));
+  if (!is_bare_key(key)) return {};
+  std::size_t begin = equals + 1;
+  while (begin < line.size() && (line[begin] == ' ' || line[begin] == '\t')) ++begin;
+  std::string_view value = line.substr(begin);
+  if (!value.starts_with('"') && !value.starts_with('\'')) value = value.substr(0, value.find('#'));
+  return {key, trimmed(value), begin};
+}
+
+std::string_view table_header(std::string_view line) {
+  const std::string_view t = trimmed(line);
+  return t.starts_with('[') ? t.substr(0, t.find('#')) : std::string_view{};
+}
+
+// "73,0 mm" with its decimal comma made a point.
+std::string with_points(std::string_view value) {
+  std::string out(value);
+  for (std::size_t i = 1; i + 1 < out.size(); ++i) {
+    const auto digit = [&](std::size_t k) {
+      return std::isdigit(static_cast<unsigned char>(out[k])) != 0;
+    };
+    if (out[i] == ',' && digit(i - 1) && digit(i + 1)) out[i] = '.';
+  }
+  return out;
+}
+
+class Recovery {
+ public:
+  Recovery(const std::shared_ptr<const SourceText>& source, Diagnostics& diagnostics)
+      : source_(source), diagnostics_(diagnostics), working_(source->text()) {}
+
+  TomlText run() {
+    TomlText result;
+    for (int round = 0; round < most_syntax_errors; ++round) {
+      try {
+        result.root = toml::parse(working_, source_->path().string());
+        result.lost_keys = std::move(lost_keys_);
+        return result;
+      } catch (const toml::parse_error& fault) {
+        if (!report_and_pass_over(fault)) break;
+      }
+    }
+    result.lost_keys = std::move(lost_keys_);
+    return result;
+  }
+
+ private:
+  // Adds the error; false when the text after the guilty line can't be trusted.
+  bool report_and_pass_over(const toml::parse_error& fault) {
+    const std::size_t number = std::max<std::size_t>(1, fault.source().begin.line);
+    const std::string_view line = source_->line(number);
+    const std::string_view what = fault.description();
+    if (what.find("array") != std::string_view::npos) {
+      if (const std::size_t opener = open_list_before(number); opener != 0) {
+        report_open_list(opener);
+        return blank(opener);
+      }
+    }
+    const Place at{source_, number, std::max<std::size_t>(1, fault.source().begin.column), 1};
+    const KeyLine entry = key_line(line);
+    const bool header = !table_header(line).empty();
+    if (what.find("cannot redefine") != std::string_view::npos) {
+      report_repeated(number, header ? table_header(line) : entry.key, header);
+    } else if (!entry.key.empty() && !entry.value.empty() && reads_like_bare_text(entry.value)) {
+      const Place value{source_, number, code_points(line.substr(0, entry.value_offset)) + 1,
+                        code_points(entry.value)};
+      diagnostics_.error(value,
+                         fmt::format("'{}' needs quotes: a value with a unit is text", entry.value),
+                         fmt::format("write {} = \"{}\"", entry.key, with_points(entry.value)));
+    } else if (!entry.key.empty() && entry.value.starts_with('"') &&
+               std::ranges::count(entry.value, '"') == 1) {
+      const Place value{source_, number, code_points(line.substr(0, entry.value_offset)) + 1,
+                        code_points(entry.value)};
+      diagnostics_.error(value, "this text is not closed with a quote",
+                         fmt::format("write {} = {}\"", entry.key,
+                                     trimmed(entry.value.substr(0, entry.value.find('#')))));
+    } else {
+      std::string text(what);
+      if (const std::size_t colon = text.find(": "); colon != std::string::npos)
+        text.erase(0, colon + 2);
+      diagnostics_.error(at, "this is not TOML: " + text);
+    }
+    if (header) {
+      pass_over_table(number);
+      return true;
+    }
+    if (entry.key.empty()) {
+      // A line without "=" can be passed over; the tail of an open bracket can't.
+      if (what.find("array") != std::string_view::npos ||
+          what.find("inline") != std::string_view::npos) {
+        return false;
+      }
+    } else {
+      if (what.find("array") != std::string_view::npos && !entry.value.starts_with('['))
+        return false;
+      lost_keys_.insert(std::string(entry.key));
+    }
+    return blank(number);
+  }
+
+  // The nearest earlier line that opens a list and does not close it; 0 if none.
+  std::size_t open_list_before(std::size_t number) const {
+    for (std::size_t n = number; n-- > 1;) {
+      const std::string_view value = key_line(source_->line(n)).value;
+      if (value.starts_with('[') && value.find(']') == std::string_view::npos) return n;
+      if (!value.empty()) return 0;
+    }
+    return 0;
+  }
+
+  void report_open_list(std::size_t number) {
+    const std::string_view line = source_->line(number);
+    const KeyLine entry = key_line(line);
+    diagnostics_.error({source_, number, code_points(line.substr(0, entry.value_offset)) + 1,
+                        code_points(entry.value)},
+                       "this list is not closed with a bracket",
+                       fmt::format("write {} = {}]", entry.key, entry.value));
+    lost_keys_.insert(std::string(entry.key));
+  }
+
+  static bool reads_like_bare_text(std::string_view value) {
+    const char c = value.front();
+    if (c == '"' || c == '\'' || c == '[' || c == '{') return false;
+    return value != "true" && value != "false";
+  }
+
+  void report_repeated(std::size_t number, std::string_view name, bool header) {
+    const std::string_view line = source_->line(number);
+    const auto column = [](std::string_view text, std::string_view part) {
+      return code_points(text.substr(0, static_cast<std::size_t>(part.data() - text.data()))) + 1;
+    };
+    Diagnostic d;
+    d.place = {source_, number, name.empty() ? 1 : column(line, name), code_points(name)};
+    d.text = fmt::format("{} '{}' is given twice", header ? "the table" : "the key", trimmed(name));
+    d.help = header ? "put its keys under the first heading" : "delete one of the two lines";
+    for (std::size_t n = number; n-- > 1;) {
+      const std::string_view earlier = source_->line(n);
+      const std::string_view head = table_header(earlier);
+      if (header ? trimmed(head) == trimmed(name) : key_line(earlier).key == name) {
+        const std::string_view part = header ? head : key_line(earlier).key;
+        d.remarks.push_back(
+            {{source_, n, column(earlier, part), code_points(part)}, "first given here"});
+        break;
+      }
+      if (!header && !head.empty()) break;
+    }
+    diagnostics_.add(std::move(d));
+  }
+
+  void pass_over_table(std::size_t number) {
+    blank(number);
+    for (std::size_t n = number + 1; n <= source_->line_count(); ++n) {
+      const std::string_view line = source_->line(n);
+      if (!table_header(line).empty()) break;
+      if (const KeyLine entry = key_line(line); !entry.key.empty())
+        lost_keys_.insert(std::string(entry.key));
+      blank(n);
+    }
+  }
+
+  // Empties line `number` of the working copy; false when it was empty already.
+  bool blank(std::size_t number) {
+    std::size_t begin = 0;
+    for (std::size_t n = 1; n < number; ++n) {
+      begin = working_.find('\n', begin);
+      if (begin == std::string::npos) return false;
+      ++begin;
+    }
+    const std::size_t end = std::min(working_.find('\n', begin), working_.size());
+    if (end == begin) return false;
+    working_.erase(begin, end - begin);
+    return true;
+  }
+
+  std::shared_ptr<const SourceText> source_;
+  Diagnostics& diagnostics_;
+  std::string working_;
+  std::set<std::string> lost_keys_;
+};
+
+}  // namespace
+
+TomlText parse_toml(const std::shared_ptr<const SourceText>& source, Diagnostics& diagnostics) {
+  return Recovery(source, diagnostics).run();
+}
+
+}  // namespace backfit
