@@ -1,0 +1,157 @@
+// SPDX-License-Identifier: MIT
+#include "survey/camera.hpp"
+
+namespace backfit {
+
+template <>
+std::span<const std::pair<std::string_view, Construction>> choices_of<Construction>() {
+  static constexpr std::pair<std::string_view, Construction> list[] = {
+      {"folding", Construction::folding},
+      {"plate", Construction::plate},
+      {"box", Construction::box},
+      {"rigid", Construction::rigid}};
+  return list;
+}
+template <>
+std::span<const std::pair<std::string_view, LensMotion>> choices_of<LensMotion>() {
+  static constexpr std::pair<std::string_view, LensMotion> list[] = {
+      {"standard", LensMotion::standard},
+      {"front element", LensMotion::front_element},
+      {"fixed", LensMotion::fixed}};
+  return list;
+}
+template <>
+std::span<const std::pair<std::string_view, FinderCoupling>> choices_of<FinderCoupling>() {
+  static constexpr std::pair<std::string_view, FinderCoupling> list[] = {
+      {"standard", FinderCoupling::standard},
+      {"front element", FinderCoupling::front_element},
+      {"not coupled", FinderCoupling::none}};
+  return list;
+}
+template <>
+std::span<const std::pair<std::string_view, ShutterTiming>> choices_of<ShutterTiming>() {
+  static constexpr std::pair<std::string_view, ShutterTiming> list[] = {
+      {"mechanical", ShutterTiming::mechanical},
+      {"photocell", ShutterTiming::photocell},
+      {"single speed", ShutterTiming::single_speed}};
+  return list;
+}
+template <>
+std::span<const std::pair<std::string_view, Sync>> choices_of<Sync>() {
+  static constexpr std::pair<std::string_view, Sync> list[] = {
+      {"none", Sync::none}, {"X", Sync::x}, {"M", Sync::m}, {"X and M", Sync::x_and_m}};
+  return list;
+}
+
+void describe(Fields& f, Opening& o) {
+  f.value("name", o.name, {"what it is", "bellows frame"});
+  f.value("width", o.width, {"clear width", "90.0 mm ± 0.1", Tool::caliper});
+  f.value("height", o.height, {"clear height", "112.0 mm ± 0.1", Tool::caliper});
+  f.value("before_film", o.before_film,
+          {"how far it lies in front of the original film plane", "30 mm ± 0.5", Tool::ruler});
+}
+
+void describe(Fields& f, Gate& g) {
+  f.value("width", g.width, {"clear width, seen from behind", "73.0 mm ± 0.1", Tool::caliper});
+  f.value("height", g.height, {"clear height", "95.0 mm ± 0.1", Tool::caliper});
+  f.value("before_film", g.before_film,
+          {"from the edge that cuts the light to the original film plane", "0.6 mm ± 0.1",
+           Tool::caliper, Sign::not_negative});
+}
+
+void describe(Fields& f, ScrewPlace& s) {
+  f.value("x", s.x,
+          {"right of the axis, seen from behind", "60.0 mm ± 0.1", Tool::caliper, Sign::any});
+  f.value("y", s.y, {"above the axis", "70.0 mm ± 0.1", Tool::caliper, Sign::any});
+}
+
+void describe(Fields& f, SeatGroove& g) {
+  f.value("inner_width", g.inner_width,
+          {"width inside the groove's inner edge", "108.0 mm ± 0.1", Tool::caliper});
+  f.value("inner_height", g.inner_height,
+          {"height inside the groove's inner edge", "138.0 mm ± 0.1", Tool::caliper});
+  f.value("inner_corner_radius", g.inner_corner_radius,
+          {"radius of the inner edge at the corners; 0 mm if square", "3.0 mm ± 0.3", Tool::caliper,
+           Sign::not_negative});
+  f.value("width", g.width, {"width of the groove", "2.5 mm ± 0.1", Tool::caliper});
+  f.value("depth", g.depth,
+          {"depth of the groove, with the caliper's depth rod", "3.0 mm ± 0.1", Tool::caliper});
+}
+
+void describe(Fields& f, Seat& s) {
+  f.value(
+      "behind_film", s.behind_film,
+      {"from the original film plane back to the seat; negative if the seat lies nearer the lens",
+       "0.8 mm ± 0.1", Tool::caliper, Sign::any});
+  f.value("width", s.width, {"width that the new back may cover", "134.0 mm ± 0.2", Tool::caliper});
+  f.value("height", s.height,
+          {"height that the new back may cover", "172.0 mm ± 0.2", Tool::caliper});
+  f.value(
+      "corner_radius", s.corner_radius,
+      {"radius of its corners; 0 mm if square", "6.0 mm ± 0.5", Tool::caliper, Sign::not_negative});
+  f.value("screw_diameter", s.screw_diameter,
+          {"thread of the seat's screws", "2.0 mm ± 0.05", Tool::caliper});
+  f.record("groove", s.groove, {"The groove around the back opening, which keeps light out"});
+  f.records("screws", s.screws, {"A screw place on the seat, from the optical axis"}, true);
+}
+
+void describe(Fields& f, Lens& l) {
+  f.value("kind", l.kind, {"lens kind: an id that `backfit films --lenses` lists", "triplet"});
+  f.value("focal", l.focal, {"focal length, engraved or measured", "118 mm", Tool::engraved});
+  f.values("apertures", l.apertures,
+           {"the stops that can be set, widest first", "[\"f/9\", \"f/12.5\"]"}, true);
+  f.value("image_circle", l.image_circle,
+          {"diameter of the sharp picture, if measured at infinity", "128 mm ± 4", Tool::ruler});
+  f.value("pupil_magnification", l.pupil_magnification,
+          {"exit pupil over entrance pupil, seen from both ends", "1.0x ± 0.1"});
+  f.value("exit_pupil_before_film", l.exit_pupil_before_film,
+          {"from the pupil seen from behind to the original film plane, lens at infinity",
+           "116 mm ± 2", Tool::ruler});
+  f.value("filter_thread", l.filter_thread,
+          {"outside thread or push-on rim", "40.5 mm ± 0.1", Tool::caliper});
+}
+
+void describe(Fields& f, Focusing& o) {
+  f.value("moves", o.moves, {"what moves to focus"});
+  f.value("travel_forward", o.travel_forward,
+          {"how far it goes from infinity towards the subject", "14.0 mm ± 0.2", Tool::caliper,
+           Sign::not_negative});
+  f.value("room_behind_infinity", o.room_behind_infinity,
+          {"how far it could go from infinity towards the film with the infinity stop taken off",
+           "9.0 mm ± 0.3", Tool::caliper, Sign::not_negative});
+  f.values("marks", o.marks, {"engraved distances", "[\"1 m\", \"3 m\"]"}, false);
+}
+
+void describe(Fields& f, Rangefinder& r) {
+  f.value("coupled_to", r.coupled_to, {"what drives it"});
+  f.value("base", r.base,
+          {"between its two windows, centre to centre", "60 mm ± 0.5", Tool::ruler});
+}
+
+void describe(Fields& f, Shutter& s) {
+  f.value("timing", s.timing, {"what times it"});
+  f.values("marked_speeds", s.marked_speeds, {"marked speeds", "[\"1/125 s\", \"1/30 s\"]"}, false);
+  f.value("sync", s.sync, {"flash contact"});
+}
+
+void describe(Fields& f, Accessory& a) {
+  f.value("name", a.name, {"what it is", "close-up lens"});
+  f.value("close_up", a.close_up, {"power of a close-up lens", "2 dpt"});
+  f.value("tele_factor", a.tele_factor, {"factor of a tele attachment", "1.9x ± 0.05"});
+}
+
+void describe(Fields& f, Camera& c) {
+  f.value("name", c.name, {"what you call the camera", "Kestrel"});
+  f.value("construction", c.construction, {"how it is built"});
+  f.value("remark", c.remark, {"anything that helps the next reader", "found without a back"});
+  f.record("gate", c.gate, {"The opening that framed the old picture"});
+  f.record("seat", c.seat, {"The face that the old back closed against"});
+  f.record("lens", c.lens, {"The lens"});
+  f.record("focusing", c.focusing, {"How it focuses"});
+  f.record("shutter", c.shutter, {"The shutter"});
+  f.record("rangefinder", c.rangefinder, {"The rangefinder"});
+  f.records("openings", c.openings, {"A further opening between lens and film"}, false);
+  f.records("accessories", c.accessories, {"A lens attachment at hand"}, false);
+}
+
+}  // namespace backfit

@@ -1,0 +1,133 @@
+// SPDX-License-Identifier: MIT
+// The donor camera as its owner measured it: one file a camera, shared by all its conversions.
+// Lengths along the light count from the original film plane; widths run along x (to the right
+// seen from behind the camera), heights along y (up).
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "files/fields.hpp"
+
+namespace backfit {
+
+enum class Construction { folding, plate, box, rigid };
+enum class LensMotion { standard, front_element, fixed };
+enum class FinderCoupling { none, standard, front_element };
+enum class ShutterTiming { photocell, mechanical, single_speed };
+enum class Sync { none, x, m, x_and_m };
+
+// A flat opening square to the axis and centred on it: the gate, a bellows frame, the throat.
+struct Opening {
+  Place place;
+  Stated<std::string> name;
+  Stated<Measured<Length>> width, height;
+  Stated<Measured<Length>> before_film;  // how far it lies in front of the original film plane
+};
+
+struct Gate {
+  Place place;
+  Stated<Measured<Length>> width, height;
+  Stated<Measured<Length>> before_film;
+};
+
+// A screw place on the seat, from the optical axis.
+struct ScrewPlace {
+  Place place;
+  Stated<Measured<Length>> x, y;
+};
+
+// The groove around the back opening that the old back's edge entered.
+struct SeatGroove {
+  Place place;
+  Stated<Measured<Length>> inner_width, inner_height, width, depth;
+  std::optional<Stated<Measured<Length>>> inner_corner_radius;
+};
+
+// The face that the old back closed against.
+struct Seat {
+  Place place;
+  Stated<Measured<Length>> behind_film;  // seat behind the original film plane; negative in front
+  Stated<Measured<Length>> width, height, corner_radius;
+  Stated<Measured<Length>> screw_diameter;
+  SeatGroove groove;
+  std::vector<ScrewPlace> screws;
+};
+
+struct Lens {
+  Place place;
+  Stated<std::string> kind;  // an id of the catalogue's lens kinds
+  Stated<Measured<Length>> focal;
+  std::vector<Stated<FNumber>> apertures;
+  std::optional<Stated<Measured<Length>>> image_circle;  // measured, at infinity
+  std::optional<Stated<Measured<double>>> pupil_magnification;
+  std::optional<Stated<Measured<Length>>> exit_pupil_before_film;  // lens at infinity
+  std::optional<Stated<Measured<Length>>> filter_thread;
+};
+
+struct Focusing {
+  Place place;
+  Stated<LensMotion> moves;
+  Stated<Measured<Length>> travel_forward;        // from the infinity setting towards the subject
+  Stated<Measured<Length>> room_behind_infinity;  // from the infinity setting towards the film
+  std::vector<Stated<Length>> marks;              // engraved distances
+};
+
+struct Rangefinder {
+  Place place;
+  Stated<FinderCoupling> coupled_to;
+  std::optional<Stated<Measured<Length>>> base;
+};
+
+struct Shutter {
+  Place place;
+  Stated<ShutterTiming> timing;
+  std::vector<Stated<Time>> marked_speeds;
+  std::optional<Stated<Sync>> sync;
+};
+
+struct Accessory {
+  Place place;
+  Stated<std::string> name;
+  std::optional<Stated<Measured<Dioptre>>> close_up;
+  std::optional<Stated<Measured<double>>> tele_factor;
+};
+
+struct Camera {
+  Stated<std::string> name;
+  Stated<Construction> construction;
+  std::optional<Stated<std::string>> remark;
+  Gate gate;
+  Seat seat;
+  Lens lens;
+  Focusing focusing;
+  Shutter shutter;
+  std::optional<Rangefinder> rangefinder;
+  std::vector<Opening> openings;
+  std::vector<Accessory> accessories;
+};
+
+void describe(Fields& fields, Opening& opening);
+void describe(Fields& fields, Gate& gate);
+void describe(Fields& fields, ScrewPlace& screw);
+void describe(Fields& fields, SeatGroove& groove);
+void describe(Fields& fields, Seat& seat);
+void describe(Fields& fields, Lens& lens);
+void describe(Fields& fields, Focusing& focusing);
+void describe(Fields& fields, Rangefinder& rangefinder);
+void describe(Fields& fields, Shutter& shutter);
+void describe(Fields& fields, Accessory& accessory);
+void describe(Fields& fields, Camera& camera);
+
+template <>
+std::span<const std::pair<std::string_view, Construction>> choices_of<Construction>();
+template <>
+std::span<const std::pair<std::string_view, LensMotion>> choices_of<LensMotion>();
+template <>
+std::span<const std::pair<std::string_view, FinderCoupling>> choices_of<FinderCoupling>();
+template <>
+std::span<const std::pair<std::string_view, ShutterTiming>> choices_of<ShutterTiming>();
+template <>
+std::span<const std::pair<std::string_view, Sync>> choices_of<Sync>();
+
+}  // namespace backfit

@@ -1,0 +1,82 @@
+// SPDX-License-Identifier: MIT
+#include "survey/plan.hpp"
+
+namespace backfit {
+
+template <>
+std::span<const std::pair<std::string_view, Method>> choices_of<Method>() {
+  static constexpr std::pair<std::string_view, Method> list[] = {
+      {"back on the seat", Method::back_on_seat}};
+  return list;
+}
+template <>
+std::span<const std::pair<std::string_view, WayUp>> choices_of<WayUp>() {
+  static constexpr std::pair<std::string_view, WayUp> list[] = {{"upright", WayUp::upright},
+                                                                {"lengthways", WayUp::lengthways}};
+  return list;
+}
+
+void describe(Fields& f, BackPlan& b) {
+  f.value("way_up", b.way_up, {"long side of the picture up, or along the camera's width"});
+  f.value("holder_depth", b.holder_depth,
+          {"holder's face to the septum that the film rests on, measured on your own holders",
+           "5.0 mm ± 0.1", Tool::caliper});
+  f.value("holder_width", b.holder_width,
+          {"outside width of the holder", "120.5 mm ± 0.2", Tool::caliper});
+  f.value("rib_from_centre", b.rib_from_centre,
+          {"centre of the picture to the centre of the holder's locking rib", "78.0 mm ± 0.3",
+           Tool::caliper});
+  f.value("rib_width", b.rib_width, {"width of the locking rib", "1.6 mm ± 0.1", Tool::caliper});
+  f.value("rib_height", b.rib_height,
+          {"height of the locking rib over the holder's face", "1.5 mm ± 0.1", Tool::caliper});
+  f.value("plate_thickness", b.plate_thickness,
+          {"seat to holder face; leave out for the thinnest that holds its screws", "4.0 mm"});
+}
+
+void describe(Fields& f, FocusPlan& o) {
+  f.value("circle_of_confusion", o.circle_of_confusion,
+          {"largest blur on the film that still counts as sharp", "0.1 mm"});
+  f.value("aperture", o.aperture, {"widest stop at which it shall hold", "f/9"});
+}
+
+void describe(Fields& f, Printer& p) {
+  f.value("material", p.material,
+          {"printed material: an id that `backfit films --materials` lists", "petg"});
+  f.value("nozzle", p.nozzle, {"nozzle diameter", "0.4 mm"});
+  f.value("layer_height", p.layer_height, {"layer height", "0.2 mm"});
+  f.value("bed_width", p.bed_width, {"largest print, across", "220 mm"});
+  f.value("bed_depth", p.bed_depth, {"largest print, along", "220 mm"});
+  f.value("clearance", p.clearance,
+          {"gap a side at which printed parts slide, from a printed gauge", "0.25 mm ± 0.1"});
+  f.value("error", p.error,
+          {"what a printed thickness adds to its drawing, and how it scatters", "0.00 mm ± 0.1",
+           Tool::caliper, Sign::any});
+  f.value("density", p.density,
+          {"density of the material, from the spool's data sheet", "1.27 g/cm3 ± 0.02"});
+}
+
+void describe(Fields& f, BoughtItem& i) {
+  f.value("what", i.what, {"what to buy", "countersunk screw M2 × 8"});
+  f.value("count", i.count, {"how many", "4"});
+  f.value("price", i.price, {"price of all of them", "1.20", Tool::none, Sign::not_negative});
+}
+
+void describe(Fields& f, Prices& p) {
+  f.value("currency", p.currency, {"currency of all prices here", "EUR"});
+  f.value("filament_per_kg", p.filament_per_kg, {"price of a kilogram of filament", "24.00"});
+}
+
+void describe(Fields& f, Plan& p) {
+  f.value("camera", p.camera,
+          {"path of the camera file, from this file's folder", "kestrel.camera.toml"});
+  f.value("film", p.film, {"what to load: an id that `backfit films` lists", "sheet-4x5"});
+  f.value("method", p.method, {"how the film gets into the camera"});
+  f.value("remark", p.remark, {"anything that helps the next reader", "for the loan shelf"});
+  f.record("back", p.back, {"The back that carries the film"});
+  f.record("focus", p.focus, {"What sharp means here"});
+  f.record("printer", p.printer, {"The printer"});
+  f.record("prices", p.prices, {"Prices"});
+  f.records("bought", p.bought, {"A part to buy"}, false);
+}
+
+}  // namespace backfit

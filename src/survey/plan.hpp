@@ -1,0 +1,81 @@
+// SPDX-License-Identifier: MIT
+// What the owner wants to make of a camera: one file a conversion.
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "files/fields.hpp"
+
+namespace backfit {
+
+enum class Method { back_on_seat };
+enum class WayUp { upright, lengthways };
+
+// The back that carries the film, on the camera's seat.
+struct BackPlan {
+  Place place;
+  Stated<WayUp> way_up;                                  // long side of the picture up, or along x
+  std::optional<Stated<Measured<Length>>> holder_depth;  // face to septum, measured on the holders
+  std::optional<Stated<Measured<Length>>> holder_width;  // outside, across the rib
+  std::optional<Stated<Measured<Length>>> rib_from_centre;  // picture centre to the rib's centre
+  std::optional<Stated<Measured<Length>>> rib_width, rib_height;
+  std::optional<Stated<Length>> plate_thickness;  // left out: the thinnest that holds its screws
+};
+
+// What sharp means, and at which stop it shall hold.
+struct FocusPlan {
+  Place place;
+  Stated<Length> circle_of_confusion;
+  Stated<FNumber> aperture;
+};
+
+struct Printer {
+  Place place;
+  Stated<std::string> material;  // an id of the catalogue's materials
+  Stated<Length> nozzle, layer_height;
+  Stated<Length> bed_width, bed_depth;
+  Stated<Measured<Length>> clearance;  // gap a side that slides, from a printed gauge
+  Stated<Measured<Length>> error;      // how far a printed thickness is off
+  std::optional<Stated<Measured<MassDensity>>> density;  // from the spool's data sheet
+};
+
+// Something to buy, for the list of materials.
+struct BoughtItem {
+  Place place;
+  Stated<std::string> what;
+  Stated<int> count;
+  std::optional<Stated<Money>> price;  // for all of them
+};
+
+struct Prices {
+  Place place;
+  Stated<std::string> currency;
+  std::optional<Stated<Money>> filament_per_kg;
+};
+
+struct Plan {
+  Stated<std::string> camera;  // path of the camera file, from this file's folder
+  Stated<std::string> film;    // an id of the catalogue's films
+  Stated<Method> method;
+  std::optional<Stated<std::string>> remark;
+  BackPlan back;
+  FocusPlan focus;
+  Printer printer;
+  std::optional<Prices> prices;
+  std::vector<BoughtItem> bought;
+};
+
+void describe(Fields& fields, BackPlan& back);
+void describe(Fields& fields, FocusPlan& focus);
+void describe(Fields& fields, Printer& printer);
+void describe(Fields& fields, BoughtItem& item);
+void describe(Fields& fields, Prices& prices);
+void describe(Fields& fields, Plan& plan);
+
+template <>
+std::span<const std::pair<std::string_view, Method>> choices_of<Method>();
+template <>
+std::span<const std::pair<std::string_view, WayUp>> choices_of<WayUp>();
+
+}  // namespace backfit
