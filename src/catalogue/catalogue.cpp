@@ -1,0 +1,140 @@
+// SPDX-License-Identifier: MIT
+#include "catalogue/catalogue.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "files/reader.hpp"
+
+namespace backfit {
+
+template <>
+std::span<const std::pair<std::string_view, Standing>> choices_of<Standing>() {
+  static constexpr std::pair<std::string_view, Standing> list[] = {
+      {"READ", Standing::read},
+      {"FROM MEMORY", Standing::from_memory},
+      {"DERIVED", Standing::derived}};
+  return list;
+}
+template <>
+std::span<const std::pair<std::string_view, FilmKind>> choices_of<FilmKind>() {
+  static constexpr std::pair<std::string_view, FilmKind> list[] = {
+      {"roll", FilmKind::roll},
+      {"sheet", FilmKind::sheet},
+      {"paper", FilmKind::paper},
+      {"integral", FilmKind::integral}};
+  return list;
+}
+template <>
+std::span<const std::pair<std::string_view, ViewedFace>> choices_of<ViewedFace>() {
+  static constexpr std::pair<std::string_view, ViewedFace> list[] = {
+      {"same face", ViewedFace::same}, {"opposite face", ViewedFace::opposite}};
+  return list;
+}
+
+template <class T>
+void describe(Fields& f, Cited<T>& c) {
+  f.value("value", c.value, {"the number"});
+  f.value("source", c.source, {"id of its source"});
+  f.value("status", c.status, {"how it came here"});
+}
+
+void describe(Fields& f, Film& m) {
+  f.value("id", m.id, {"short name for files"});
+  f.value("name", m.name, {"name for people"});
+  f.value("kind", m.kind, {"kind of material"});
+  f.record("width", m.width, {"shorter side as cut; roll film: across"});
+  f.record("height", m.height, {"longer side as cut"});
+  f.record("image_width", m.image_width, {"usable picture, shorter side; roll film: across"});
+  f.record("image_height", m.image_height, {"usable picture, longer side; roll film: along"});
+  f.record("thickness", m.thickness, {"thickness"});
+  f.record("frames", m.frames, {"pictures on a roll"});
+  f.value("holder", m.holder, {"the holder that takes it"});
+  f.value("viewed", m.viewed, {"face on which the picture is looked at, against the exposed one"});
+  f.value("transfers", m.transfers,
+          {"face-to-face transfers", "0", Tool::none, Sign::not_negative});
+  f.value("note", m.note, {"what it is not good for"});
+}
+
+void describe(Fields& f, Holder& h) {
+  f.value("id", h.id, {"short name for files"});
+  f.value("name", h.name, {"name for people"});
+  f.record("depth", h.depth, {"face to septum"});
+  f.record("slot", h.slot, {"height of the film slot"});
+  f.record("rib_height", h.rib_height, {"locking rib, height"});
+  f.record("rib_width", h.rib_width, {"locking rib, width"});
+  f.record("rib_from_centre", h.rib_from_centre, {"picture centre to rib centre"});
+  f.record("rib_from_end", h.rib_from_end, {"loading end to the rib"});
+  f.record("outer_width", h.outer_width, {"outside width"});
+  f.record("outer_length", h.outer_length, {"outside length"});
+  f.record("outer_thickness", h.outer_thickness, {"outside thickness"});
+  f.value("note", h.note, {"what it is not good for"});
+}
+
+void describe(Fields& f, LensKind& k) {
+  f.value("id", k.id, {"short name for files"});
+  f.value("name", k.name, {"name for people"});
+  f.record("coverage", k.coverage, {"full angle covered"});
+  f.value("note", k.note, {"what it is not good for"});
+}
+
+void describe(Fields& f, Material& m) {
+  f.value("id", m.id, {"short name for files"});
+  f.value("name", m.name, {"name for people"});
+  f.record("density", m.density, {"density"});
+  f.record("shrinkage", m.shrinkage, {"linear shrinkage"});
+  f.value("note", m.note, {"what it is not good for"});
+}
+
+void describe(Fields& f, Source& s) {
+  f.value("title", s.title, {"title"});
+  f.value("edition", s.edition, {"edition"});
+  f.value("page", s.page, {"page"});
+}
+
+namespace {
+
+// One data file, read by `description`.
+bool read_file(const std::filesystem::path& path, const Description& description,
+               Diagnostics& diagnostics) {
+  const auto source = read_source(path, diagnostics);
+  return source != nullptr && read_by(source, description, diagnostics);
+}
+
+template <class T>
+const T* with_id(const std::vector<T>& list, std::string_view id) {
+  const auto it = std::ranges::find_if(list, [&](const T& t) { return t.id.value == id; });
+  return it == list.end() ? nullptr : &*it;
+}
+
+}  // namespace
+
+const Film* Catalogue::film(std::string_view id) const { return with_id(films, id); }
+const Holder* Catalogue::holder(std::string_view id) const { return with_id(holders, id); }
+const LensKind* Catalogue::lens_kind(std::string_view id) const { return with_id(lens_kinds, id); }
+const Material* Catalogue::material(std::string_view id) const { return with_id(materials, id); }
+
+std::optional<Catalogue> read_catalogue(const std::filesystem::path& data,
+                                        Diagnostics& diagnostics) {
+  Catalogue c;
+  bool good = read_file(
+      data / "sources.toml", [&](Fields& f) { f.named_records("source", c.sources, {"Sources"}); },
+      diagnostics);
+  good &= read_file(
+      data / "films.toml", [&](Fields& f) { f.records("film", c.films, {"Films"}, true); },
+      diagnostics);
+  good &= read_file(
+      data / "holders.toml", [&](Fields& f) { f.records("holder", c.holders, {"Holders"}, true); },
+      diagnostics);
+  good &= read_file(
+      data / "lens_kinds.toml",
+      [&](Fields& f) { f.records("lens_kind", c.lens_kinds, {"Lens kinds"}, true); }, diagnostics);
+  good &= read_file(
+      data / "materials.toml",
+      [&](Fields& f) { f.records("material", c.materials, {"Materials"}, true); }, diagnostics);
+  if (!good) return {};
+  return c;
+}
+
+}  // namespace backfit
