@@ -1,0 +1,209 @@
+// SPDX-License-Identifier: MIT
+#include "conversion/assembly.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "conversion/plate_design.hpp"
+#include "files/reader.hpp"
+#include "quantity/notation.hpp"
+
+namespace backfit {
+namespace {
+
+// How well a stop is set with a caliper at the bed. Common practice, no source.
+constexpr Measured<Length> stop_setting_error{0 * mm, 0.1 * mm};
+
+// The entry that `stated` names, or an error with the nearest id.
+template <class T>
+const T* looked_up(const std::vector<T>& list, const Stated<std::string>& stated,
+                   std::string_view what, std::string_view command, Diagnostics& diagnostics) {
+  const auto it = std::ranges::find_if(list, [&](const T& t) { return t.id.value == *stated; });
+  if (it != list.end()) return &*it;
+  std::vector<std::string_view> ids;
+  for (const T& t : list) ids.push_back(t.id.value);
+  const std::string_view near = nearest_name(*stated, ids);
+  diagnostics.error(
+      stated.place, fmt::format("the catalogue has no {} '{}'", what, *stated),
+      near.empty() ? fmt::format("`{}` lists them", command) : fmt::format("write \"{}\"", near));
+  return nullptr;
+}
+
+void check_order(const Camera& camera, Diagnostics& diagnostics) {
+  for (const Stated<FNumber>& a : camera.lens.apertures) {
+    if (a.value < camera.lens.apertures.front().value) {
+      diagnostics.error(a.place,
+                        fmt::format("{} is wider than the first stop, {}; the widest comes first",
+                                    text(*a), text(*camera.lens.apertures.front())));
+    }
+  }
+  for (const Stated<Length>& mark : camera.focusing.marks) {
+    if (*mark <= 2 * camera.lens.focal->value) {
+      diagnostics.error(mark.place,
+                        fmt::format("the mark {} is nearer than twice the focal length, {}",
+                                    text(*mark), text(camera.lens.focal->value)));
+    }
+  }
+}
+
+void check_aperture(const Camera& camera, const Plan& plan, Diagnostics& diagnostics) {
+  const Stated<FNumber>& wanted = plan.focus.aperture;
+  const FNumber widest = *camera.lens.apertures.front();
+  const FNumber smallest = *camera.lens.apertures.back();
+  if (*wanted < widest || *wanted > smallest) {
+    diagnostics.add(
+        {Severity::error,
+         wanted.place,
+         fmt::format("{} is not a stop of this lens, which has {} to {}", text(*wanted),
+                     text(widest), text(smallest)),
+         fmt::format("write aperture = \"{}\"", text(*wanted < widest ? widest : smallest)),
+         {{camera.lens.apertures.front().place, "its stops are given here"}}});
+  }
+}
+
+MeasuredInputs inputs_of(const Assembly& a) {
+  MeasuredInputs in;
+  const Camera& c = a.camera;
+  const Measured<Length> error = a.plan.printer.error.value;
+  const Measured<Length> depth =
+      a.plan.back.holder_depth ? a.plan.back.holder_depth->value : a.holder.depth.value.value;
+  const Measured<Length> thickness = a.film.thickness->value.value;
+  const Length slack =
+      a.holder.slot ? std::max(0 * mm, a.holder.slot->value->value - thickness.value) : 0 * mm;
+  in.seat = in.all.add("seat behind the film plane", c.seat.behind_film.value);
+  in.plate = in.all.add("printed plate's thickness",
+                        Measured{a.plate_thickness + error.value, error.half_width});
+  in.holder_depth = in.all.add("holder depth", depth);
+  in.film_thickness = in.all.add("film thickness", thickness);
+  in.film_play = in.all.add("play of the film in its slot", Measured{slack / 2, slack / 2});
+  in.room_behind =
+      in.all.add("room behind the infinity stop", c.focusing.room_behind_infinity.value);
+  in.travel_forward = in.all.add("travel forward", c.focusing.travel_forward.value);
+  in.stop_setting = in.all.add("setting of the new infinity stop", stop_setting_error);
+  in.focal = in.all.add("focal length", c.lens.focal.value);
+  // Without a measured pupil distance the pupil is taken at the rear principal point of a lens at
+  // infinity, within a tenth of the focal length.
+  const Length focal = c.lens.focal->value;
+  in.pupil_distance = in.all.add("exit pupil to film", c.lens.exit_pupil_before_film
+                                                           ? c.lens.exit_pupil_before_film->value
+                                                           : Measured<Length>{focal, 0.1 * focal});
+  in.gate_width = in.all.add("gate width", c.gate.width.value);
+  in.gate_height = in.all.add("gate height", c.gate.height.value);
+  in.gate_before_film = in.all.add("gate before the film plane", c.gate.before_film.value);
+  return in;
+}
+
+void note_memory(Assembly& a) {
+  const auto note = [&](const auto& cited, std::string what) {
+    if (cited && cited->doubtful()) a.from_memory.push_back(std::move(what));
+  };
+  note(a.film.image_width, "picture size of " + a.film.name.value);
+  note(a.film.thickness, "thickness of " + a.film.name.value);
+  if (!a.plan.back.holder_depth && a.holder.depth.doubtful()) {
+    a.from_memory.push_back("depth of the " + a.holder.name.value);
+  }
+  if (!a.camera.lens.image_circle && a.lens_kind.coverage.doubtful()) {
+    a.from_memory.push_back("angle covered by a " + a.lens_kind.name.value);
+  }
+}
+
+// The film's own checks: a back on the seat takes what goes in a sheet-film holder.
+bool goes_in_holder(const Film& film, const Plan& plan, Diagnostics& diagnostics) {
+  if (!film.holder) {
+    diagnostics.error(
+        plan.film.place,
+        fmt::format("{} does not go in a sheet-film holder, which a back on the seat carries",
+                    film.name.value),
+        "choose a sheet film or paper from `backfit films`");
+    return false;
+  }
+  if (!film.image_width || !film.image_height || !film.thickness) {
+    diagnostics.error(
+        plan.film.place,
+        fmt::format("the catalogue does not know the picture size and thickness of {}",
+                    film.name.value),
+        "choose another film from `backfit films`");
+    return false;
+  }
+  return true;
+}
+
+}  // namespace
+
+Length Assembly::set_back(const Draw& at) const {
+  return at(inputs.seat) + at(inputs.plate) + at(inputs.holder_depth) - at(inputs.film_thickness) -
+         at(inputs.film_play);
+}
+
+std::vector<Assembly::NamedOpening> Assembly::openings() const {
+  std::vector<NamedOpening> list;
+  for (const Opening& o : camera.openings) {
+    list.push_back(
+        {*o.name, {o.width->value, o.height->value, -o.before_film->value}, o.width.place});
+  }
+  list.push_back(
+      {"old gate",
+       {camera.gate.width->value, camera.gate.height->value, -camera.gate.before_film->value},
+       camera.gate.width.place,
+       true});
+  if (plate) {
+    list.push_back({"window of the new plate",
+                    {plate->window_width, plate->window_height, camera.seat.behind_film->value},
+                    plan.back.place});
+  }
+  std::ranges::sort(list, {}, [](const NamedOpening& o) { return o.opening.z; });
+  return list;
+}
+
+ExitPupil Assembly::pupil(FNumber aperture, Length moved) const {
+  const Length distance = camera.lens.exit_pupil_before_film
+                              ? camera.lens.exit_pupil_before_film->value.value
+                              : camera.lens.focal->value;
+  return {exit_pupil_radius(distance, aperture), moved - distance};
+}
+
+std::optional<Assembly> assemble(const std::filesystem::path& path, const Catalogue& catalogue,
+                                 Diagnostics& diagnostics) {
+  const auto plan_source = read_source(path, diagnostics);
+  if (plan_source == nullptr) return {};
+  const std::optional<Plan> plan = read_record<Plan>(plan_source, diagnostics);
+  // The camera file is read even when the plan has mistakes, so that one run finds all.
+  std::optional<Camera> camera;
+  Stated<std::string> camera_path;
+  if (plan) camera_path = plan->camera;
+  if (plan) {
+    if (const auto source =
+            read_source(path.parent_path() / *camera_path, diagnostics, camera_path.place)) {
+      camera = read_record<Camera>(source, diagnostics);
+    }
+  }
+  if (!plan || !camera) return {};
+
+  const std::size_t errors_before = static_cast<std::size_t>(diagnostics.has_errors());
+  const Film* film = looked_up(catalogue.films, plan->film, "film", "backfit films", diagnostics);
+  const LensKind* kind = looked_up(catalogue.lens_kinds, camera->lens.kind, "lens kind",
+                                   "backfit films --lenses", diagnostics);
+  const Material* material = looked_up(catalogue.materials, plan->printer.material, "material",
+                                       "backfit films --materials", diagnostics);
+  check_order(*camera, diagnostics);
+  check_aperture(*camera, *plan, diagnostics);
+  if (film == nullptr || kind == nullptr || material == nullptr ||
+      !goes_in_holder(*film, *plan, diagnostics) ||
+      diagnostics.has_errors() != (errors_before != 0)) {
+    return {};
+  }
+  const Holder* holder = catalogue.holder(**film->holder);
+  if (holder == nullptr) return {};  // the catalogue's own check makes this impossible
+
+  Assembly a{path, *camera, *plan, *film, *holder, *kind, *material, {}, {}, {}, {}, {}, {}};
+  a.window = {film->image_width->value->value, film->image_height->value->value};
+  if (*plan->back.way_up == WayUp::lengthways) std::swap(a.window.width, a.window.height);
+  design_plate(a);
+  a.inputs = inputs_of(a);
+  note_memory(a);
+  return a;
+}
+
+}  // namespace backfit

@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: MIT
+// Camera, film and plan joined into one set of planes, openings and parts, in the donor camera's
+// axes: z along the light, 0 at the original film plane, x right and y up seen from behind.
+#pragma once
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "catalogue/catalogue.hpp"
+#include "files/diagnostic.hpp"
+#include "optics/light.hpp"
+#include "parts/back_plate.hpp"
+#include "quantity/estimate.hpp"
+#include "survey/camera.hpp"
+#include "survey/plan.hpp"
+
+namespace backfit {
+
+// What the answers depend on, each a measured input with its place and its spread.
+struct MeasuredInputs {
+  Inputs all;
+  InputRef<Length> seat, plate, holder_depth, film_thickness, film_play;
+  InputRef<Length> room_behind, travel_forward, stop_setting;
+  InputRef<Length> focal, pupil_distance;
+  InputRef<Length> gate_width, gate_height, gate_before_film;
+};
+
+// A number that a study needs and that nobody has given: what to measure, and the key for it.
+struct MissingMeasurement {
+  std::string key, how;
+};
+
+struct Assembly {
+  std::filesystem::path file;
+  Camera camera;
+  Plan plan;
+  Film film;
+  Holder holder;
+  LensKind lens_kind;
+  Material material;
+
+  FrameSize window;  // what the holder shows of the sheet, turned as the plan says
+  MeasuredInputs inputs;
+  std::optional<BackPlate> plate;  // empty when `missing` is not
+  Length plate_thickness;
+  std::vector<MissingMeasurement> missing;
+  std::vector<std::string> from_memory;  // catalogue numbers used that nobody looked up
+
+  // How far behind the original film plane the emulsion lies: seat + plate + holder depth - film
+  // thickness - play. The play is how far the film stands off the septum.
+  Length set_back(const Draw& at) const;
+  // Openings between exit pupil and film that clip the light, nearest the lens first, the old
+  // gate and the plate's window among them.
+  struct NamedOpening {
+    std::string name;
+    RectangularOpening opening;
+    Place place;
+    bool is_old_gate = false;
+  };
+  std::vector<NamedOpening> openings() const;
+  // The exit pupil at `aperture` when the lens stands `moved` nearer the film than it did.
+  ExitPupil pupil(FNumber aperture, Length moved) const;
+};
+
+// Reads the conversion file at `path` and the camera file it names, and joins them with the
+// catalogue. Adds an error for each mistake and returns empty then.
+std::optional<Assembly> assemble(const std::filesystem::path& path, const Catalogue& catalogue,
+                                 Diagnostics& diagnostics);
+
+}  // namespace backfit

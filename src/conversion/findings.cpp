@@ -1,0 +1,297 @@
+// SPDX-License-Identifier: MIT
+// What each study's numbers mean at the bench.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "conversion/plate_design.hpp"
+#include "conversion/report.hpp"
+#include "quantity/notation.hpp"
+
+namespace backfit {
+namespace {
+
+// A limit is met for sure enough above `safe`, missed for sure enough below `hopeless`.
+constexpr double safe = 0.95;
+constexpr double hopeless = 0.05;
+
+Weight weight_of(double odds, Weight when_missed) {
+  if (odds >= safe) return Weight::note;
+  return odds < hopeless ? when_missed : Weight::warning;
+}
+
+// "room behind the infinity stop (57 %)": the measurement to repeat first.
+std::string limit_of(const std::vector<Contribution>& budget) {
+  if (budget.empty() || !(budget.front().share > 0)) return {};
+  return fmt::format("{} makes {} % of the doubt", budget.front().name,
+                     fixed(100 * budget.front().share, 0));
+}
+
+std::string size_text(const FrameSize& size) {
+  return fmt::format("{} × {} mm", fixed(size.width / mm, 1), fixed(size.height / mm, 1));
+}
+
+std::string distance_text(Length distance) { return text(distance, distance >= metre ? 2 : 0); }
+
+void find_register(const Report& r, std::vector<Finding>& out) {
+  const Assembly& a = r.assembly;
+  const RegisterStudy& reg = r.register_;
+  const Focusing& focusing = a.camera.focusing;
+  const Length u = reg.set_back.standard_uncertainty;
+  Finding f{"register-short",
+            weight_of(reg.odds_infinity, Weight::blocker),
+            focusing.room_behind_infinity.place,
+            {},
+            limit_of(reg.spare_room.budget),
+            {}};
+  const std::string moved =
+      fmt::format("the film moves back {}", text_with_u(reg.set_back.value, u));
+  const std::string room = text(focusing.room_behind_infinity->value, 1);
+  if (f.weight == Weight::note) {
+    f.id = "register-reached";
+    f.text = fmt::format(
+        "{}; the standard follows within the {} behind its infinity stop: infinity is reached "
+        "(odds {})",
+        moved, room, odds_text(reg.odds_infinity));
+    f.remedies.push_back(
+        fmt::format("set the infinity stop {} farther back", text_with_u(reg.set_back.value, u)));
+  } else {
+    f.text = fmt::format(
+        "{}; the bed has {} behind the infinity stop: {} (odds of infinity {})", moved, room,
+        reg.farthest_focus ? fmt::format("does not reach infinity, farthest focus {}",
+                                         distance_text(*reg.farthest_focus))
+                           : std::string("infinity is in doubt"),
+        odds_text(reg.odds_infinity));
+    // Enough less set-back for the odds to be on the safe side: 1.645 standard uncertainties.
+    const Length excess = 1.645 * reg.spare_room.standard_uncertainty - reg.spare_room.value;
+    f.remedies.push_back(fmt::format("take {} out of the set-back: a plate of {} instead of {}",
+                                     text(excess), text(a.plate_thickness - excess, 1),
+                                     text(a.plate_thickness, 1)));
+    f.remedies.push_back(
+        fmt::format("or make {} more room behind the infinity stop", text(excess)));
+  }
+  out.push_back(std::move(f));
+
+  out.push_back({"nearest-focus",
+                 Weight::note,
+                 focusing.travel_forward.place,
+                 fmt::format("nearest focus {} from the lens, with the full travel forward",
+                             distance_text(reg.nearest_focus)),
+                 {},
+                 {}});
+  if (a.camera.rangefinder && *a.camera.rangefinder->coupled_to != FinderCoupling::none) {
+    out.push_back(
+        {"rangefinder-offset",
+         Weight::warning,
+         a.camera.rangefinder->coupled_to.place,
+         fmt::format("the coupled rangefinder is driven {} too far back by the moved lens",
+                     text(reg.standard_moves)),
+         {},
+         {fmt::format(
+             "move its cam or arm {} forward on the standard, then set it on a far subject",
+             text(reg.standard_moves))}});
+  }
+}
+
+void find_focus(const Report& r, std::vector<Finding>& out) {
+  const FocusStudy& s = r.focus;
+  Finding f{
+      "focus-depth",
+      weight_of(s.odds_sharp, Weight::warning),
+      r.assembly.plan.focus.aperture.place,
+      fmt::format(
+          "at {} the film may lie {} before or behind the sharp image; its plane is known to ±{} "
+          "(95 %): infinity is sharp with odds {}",
+          text(s.aperture), text(s.depth_of_focus),
+          text(coverage_95 * s.plane_error.standard_uncertainty), odds_text(s.odds_sharp)),
+      limit_of(s.plane_error.budget),
+      {}};
+  if (f.weight != Weight::note) {
+    f.remedies.push_back(
+        "set the infinity stop by a ground glass at the holder's plane, not by calculation");
+  }
+  out.push_back(std::move(f));
+}
+
+void find_frame(const Report& r, std::vector<Finding>& out) {
+  const Assembly& a = r.assembly;
+  const FrameStudy& s = r.frame;
+  const Gate& gate = a.camera.gate;
+  if (s.limited_by.empty()) {
+    out.push_back(
+        {"frame-clear",
+         Weight::note,
+         gate.width.place,
+         fmt::format("nothing between lens and film trims the {} picture", size_text(s.window)),
+         {},
+         {}});
+    return;
+  }
+  const std::vector<Assembly::NamedOpening> openings = a.openings();
+  const auto screen = std::ranges::find(openings, s.limited_by, &Assembly::NamedOpening::name);
+  Finding f{screen->is_old_gate ? "gate-shadows-frame" : "opening-shadows-frame",
+            Weight::warning,
+            screen->place,
+            fmt::format(
+                "the {} shadows the sheet: of {} it lights ({}) × ({}) mm, {} of it without shadow",
+                s.limited_by, size_text(s.window),
+                mm_with_u(s.picture_width.value, s.picture_width.standard_uncertainty),
+                mm_with_u(s.picture_height.value, s.picture_height.standard_uncertainty),
+                size_text(s.whole)),
+            limit_of(s.picture_width.budget),
+            {}};
+  f.remedies.push_back(fmt::format("open the gate to {} to light the whole sheet at this set-back",
+                                   size_text(s.gate_to_open)));
+  if (s.clearing_set_back) {
+    const Length room = a.camera.focusing.room_behind_infinity->value;
+    f.remedies.push_back(fmt::format(
+        "or a set-back of {} clears the gate; the standard must then move back as far; the bed has "
+        "{} "
+        "behind the infinity stop: {}",
+        text(*s.clearing_set_back, 1), text(room, 1),
+        s.farthest_focus_if_clear ? fmt::format("does not reach infinity, farthest focus {}",
+                                                distance_text(*s.farthest_focus_if_clear))
+                                  : std::string("still reaches infinity")));
+  }
+  f.remedies.push_back(fmt::format("or take {} as the picture", size_text(s.picture)));
+  out.push_back(std::move(f));
+}
+
+void find_circle(const Report& r, std::vector<Finding>& out) {
+  const Assembly& a = r.assembly;
+  const CircleStudy& s = r.circle;
+  const Place place = s.measured ? a.camera.lens.image_circle->place : a.camera.lens.kind.place;
+  Finding f{"circle-covers",
+            weight_of(s.odds_covered, Weight::warning),
+            place,
+            {},
+            limit_of(s.circle.budget),
+            {}};
+  const std::string basis =
+      s.measured ? "as measured" : fmt::format("by the usual angle of a {}", *a.lens_kind.name);
+  const std::string circle = text_with_u(s.circle.value, s.circle.standard_uncertainty);
+  f.text = fmt::format(
+      "the picture's corners need an image circle of {}; the lens gives {}, {} (odds {})",
+      text(s.needed, 1), circle, basis, odds_text(s.odds_covered));
+  if (f.weight != Weight::note) {
+    f.id = "circle-short";
+    f.remedies.push_back(fmt::format("expect soft, dark corners outside {}", size_text(s.covered)));
+    if (!s.measured) {
+      f.remedies.push_back(
+          "measure the image circle on a ground glass and write image_circle under [lens]");
+    }
+  }
+  out.push_back(std::move(f));
+}
+
+void find_falloff(const Report& r, std::vector<Finding>& out) {
+  for (const FrameStudy::Loss& l : r.frame.losses) {
+    if (l.where != "corner of the frame without shadow") continue;
+    out.push_back(
+        {"corner-falloff",
+         Weight::note,
+         r.assembly.camera.lens.focal.place,
+         l.lost ? fmt::format(
+                      "the corner of the frame without shadow gets {} stops less than the centre, "
+                      "by the cosine law alone; the lens's own vignetting comes on top",
+                      fixed(l.lost->value, 1))
+                : std::string("no light reaches the corner of the frame"),
+         {},
+         {}});
+  }
+}
+
+void find_hand(const Report& r, std::vector<Finding>& out) {
+  const Film& film = r.assembly.film;
+  out.push_back(
+      {r.hand.reversed ? "mirror-image" : "right-reading",
+       r.hand.reversed ? Weight::warning : Weight::note,
+       r.assembly.plan.film.place,
+       r.hand.reversed
+           ? fmt::format("{} gives a mirror image of the subject", *film.name)
+           : fmt::format("{} gives a right-reading picture, seen through its base", *film.name),
+       {},
+       {}});
+  if (r.hand.reversed)
+    out.back().remedies.push_back("photograph text to see it; a contact print turns it back");
+}
+
+void find_doubts(const Report& r, std::vector<Finding>& out) {
+  const Assembly& a = r.assembly;
+  for (const MissingMeasurement& m : a.missing) {
+    out.push_back(
+        {"measure-first",
+         Weight::blocker,
+         a.plan.back.place,
+         fmt::format("'{}' is not known: {}", m.key, m.how),
+         {},
+         {fmt::format("measure it and write it under [{}]", m.key.substr(0, m.key.find('.')))}});
+  }
+  if (!a.from_memory.empty()) {
+    std::string list;
+    for (const std::string& m : a.from_memory) list += (list.empty() ? "" : "; ") + m;
+    out.push_back(
+        {"from-memory",
+         Weight::note,
+         a.plan.film.place,
+         fmt::format("the catalogue has these from memory, nobody looked them up: {}", list),
+         {},
+         {"measure them on your own material before you cut"}});
+  }
+}
+
+void find_part(const Report& r, std::vector<Finding>& out) {
+  const Assembly& a = r.assembly;
+  if (!a.plate) return;
+  const Printer& printer = a.plan.printer;
+  for (const std::string& fault : faults(*a.plate, smallest_wall(printer))) {
+    out.push_back({"plate-impossible",
+                   Weight::blocker,
+                   a.plan.back.place,
+                   "the back plate can't be made: " + fault,
+                   {},
+                   {}});
+  }
+  const Length width = *printer.bed_width;
+  const Length depth = *printer.bed_depth;
+  const bool fits_bed = (a.plate->width <= width && a.plate->height <= depth) ||
+                        (a.plate->width <= depth && a.plate->height <= width);
+  if (!fits_bed) {
+    out.push_back(
+        {"bed-too-small",
+         Weight::blocker,
+         printer.bed_width.place,
+         fmt::format("the back plate measures {}; the bed takes {}",
+                     size_text({a.plate->width, a.plate->height}), size_text({width, depth})),
+         {},
+         {}});
+  }
+}
+
+}  // namespace
+
+std::vector<Finding> findings_of(const Report& report) {
+  std::vector<Finding> out;
+  find_doubts(report, out);
+  find_part(report, out);
+  find_register(report, out);
+  find_focus(report, out);
+  find_frame(report, out);
+  find_circle(report, out);
+  find_falloff(report, out);
+  find_hand(report, out);
+  std::ranges::stable_sort(out, {}, &Finding::weight);
+  return out;
+}
+
+Verdict verdict_of(const std::vector<Finding>& findings, bool missing_measurements) {
+  if (missing_measurements) return Verdict::cannot_tell_yet;
+  Verdict verdict = Verdict::fits;
+  for (const Finding& f : findings) {
+    if (f.weight == Weight::blocker) return Verdict::does_not_fit;
+    if (f.weight == Weight::warning) verdict = Verdict::fits_with_work;
+  }
+  return verdict;
+}
+
+}  // namespace backfit

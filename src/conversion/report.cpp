@@ -1,0 +1,164 @@
+// SPDX-License-Identifier: MIT
+#include "conversion/report.hpp"
+
+#include <algorithm>
+
+#include "conversion/plate_design.hpp"
+#include "optics/focus.hpp"
+
+namespace backfit {
+namespace {
+
+// Odds are read off this many draws: their own standard error is then below 0.2 %.
+constexpr std::size_t draws = 100'000;
+
+RegisterStudy study_register(const Assembly& a) {
+  RegisterStudy r;
+  const MeasuredInputs& in = a.inputs;
+  r.set_back = estimate<Length>(in.all, [&](const Draw& at) { return a.set_back(at); });
+  const auto spare = [&](const Draw& at) { return at(in.room_behind) - a.set_back(at); };
+  r.spare_room = estimate<Length>(in.all, spare);
+  r.odds_infinity = probability(
+      in.all, [&](const Draw& at) { return spare(at) >= 0 * mm; }, draws);
+
+  const Focusing& focusing = a.camera.focusing;
+  const Length focal = a.camera.lens.focal->value;
+  const Length set_back = r.set_back.value;
+  const Length room = focusing.room_behind_infinity->value;
+  r.standard_moves = std::min(set_back, room);
+  r.farthest_focus = subject_for(focal, set_back - r.standard_moves);
+  const Length most_forward = set_back + focusing.travel_forward->value;
+  r.nearest_focus = *subject_for(focal, most_forward);
+  for (const Stated<Length>& mark : focusing.marks) {
+    r.marks.push_back(
+        {*mark, *extension_for(focal, *mark), subject_at_mark(focal, *mark, set_back)});
+  }
+  return r;
+}
+
+FocusStudy study_focus(const Assembly& a, Length set_back) {
+  FocusStudy f;
+  f.aperture = *a.plan.focus.aperture;
+  f.depth_of_focus = depth_of_focus(f.aperture, *a.plan.focus.circle_of_confusion, 0, 1);
+  const auto error = [&](const Draw& at) {
+    return a.set_back(at) - set_back + at(a.inputs.stop_setting);
+  };
+  f.plane_error = estimate<Length>(a.inputs.all, error);
+  f.odds_sharp = probability(
+      a.inputs.all, [&](const Draw& at) { return abs(error(at)) <= f.depth_of_focus; }, draws);
+  return f;
+}
+
+FrameSize smaller(const FrameSize& a, const FrameSize& b) {
+  return {std::min(a.width, b.width), std::min(a.height, b.height)};
+}
+
+// The picture's side on the film: what the old gate lights, with all that was measured about it,
+// and no more than `others` leave.
+Estimate<Length> picture_side(const Assembly& a, InputRef<Length> gate, Length others,
+                              Length moved) {
+  const MeasuredInputs& in = a.inputs;
+  return estimate<Length>(in.all, [&](const Draw& at) {
+    const ExitPupil pupil{0 * mm, moved - at(in.pupil_distance)};
+    const RectangularOpening opening{at(gate), at(gate), -at(in.gate_before_film)};
+    return std::min(others, lit_frame(pupil, opening, a.set_back(at), Edge::half).width);
+  });
+}
+
+FrameStudy study_frame(const Assembly& a, const RegisterStudy& reg) {
+  FrameStudy f;
+  f.window = a.window;
+  f.whole = f.picture = a.window;
+  const FNumber aperture = *a.plan.focus.aperture;
+  const ExitPupil pupil = a.pupil(aperture, reg.standard_moves);
+  const Length film = reg.set_back.value;
+  std::vector<RectangularOpening> openings;
+  FrameSize others = a.window;  // what everything but the old gate leaves of the picture
+  for (const Assembly::NamedOpening& o : a.openings()) {
+    openings.push_back(o.opening);
+    const FrameStudy::Screen screen{o.name, lit_frame(pupil, o.opening, film, Edge::whole),
+                                    lit_frame(pupil, o.opening, film, Edge::half)};
+    if (screen.half.width < f.picture.width || screen.half.height < f.picture.height) {
+      f.limited_by = o.name;
+    }
+    f.whole = smaller(f.whole, screen.whole);
+    f.picture = smaller(f.picture, screen.half);
+    if (!o.is_old_gate) others = smaller(others, screen.half);
+    f.screens.push_back(screen);
+  }
+  f.picture_width = picture_side(a, a.inputs.gate_width, others.width, reg.standard_moves);
+  f.picture_height = picture_side(a, a.inputs.gate_height, others.height, reg.standard_moves);
+
+  const Gate& gate = a.camera.gate;
+  const RectangularOpening old_gate{gate.width->value, gate.height->value,
+                                    -gate.before_film->value};
+  f.clearing_set_back = clearing_set_back(a.pupil(aperture, 0 * mm), old_gate, a.window);
+  if (f.clearing_set_back) {
+    f.farthest_focus_if_clear =
+        subject_for(a.camera.lens.focal->value,
+                    *f.clearing_set_back - a.camera.focusing.room_behind_infinity->value);
+  }
+  // The gate whose whole-pupil frame is the window: lit_frame() solved for the opening.
+  const double ratio = (film - old_gate.z) / (film - pupil.z);
+  const auto opened = [&](Length side) { return side * (1 - ratio) + 2 * ratio * pupil.radius; };
+  f.gate_to_open = {std::max(old_gate.width, opened(a.window.width)),
+                    std::max(old_gate.height, opened(a.window.height))};
+
+  const auto loss = [&](std::string where, Length x, Length y) {
+    f.losses.push_back({std::move(where), x, y, light_lost({x, y, film}, pupil, openings)});
+  };
+  loss("centre", 0 * mm, 0 * mm);
+  loss("corner of the old picture", old_gate.width / 2, old_gate.height / 2);
+  loss("middle of a long side", f.picture.width / 2, 0 * mm);
+  loss("middle of a short side", 0 * mm, f.picture.height / 2);
+  loss("corner of the frame without shadow", f.whole.width / 2, f.whole.height / 2);
+  loss("corner of the picture", f.picture.width / 2, f.picture.height / 2);
+  return f;
+}
+
+CircleStudy study_circle(const Assembly& a, const FrameSize& picture) {
+  CircleStudy c;
+  c.needed = picture.diagonal();
+  Inputs in = a.inputs.all;
+  std::function<Length(const Draw&)> circle;
+  if (a.camera.lens.image_circle) {
+    c.measured = true;
+    const auto ref = in.add("measured image circle", a.camera.lens.image_circle->value);
+    circle = [ref](const Draw& at) { return at(ref); };
+  } else {
+    const auto angle = in.add("angle covered by the lens kind", a.lens_kind.coverage.value.value);
+    circle = [&a, angle](const Draw& at) { return image_circle(at(a.inputs.focal), at(angle)); };
+  }
+  c.circle = estimate<Length>(in, circle);
+  c.odds_covered = probability(
+      in, [&](const Draw& at) { return circle(at) >= c.needed; }, draws);
+  const double scale = std::min(1.0, c.circle.value / c.needed);
+  c.covered = {scale * picture.width, scale * picture.height};
+  return c;
+}
+
+}  // namespace
+
+bool Report::has_blockers() const {
+  return std::ranges::any_of(findings,
+                             [](const Finding& f) { return f.weight == Weight::blocker; });
+}
+
+bool Report::can_be_made() const {
+  return assembly.plate && faults(*assembly.plate, smallest_wall(assembly.plan.printer)).empty();
+}
+
+Report report_on(Assembly assembly) {
+  Report r{std::move(assembly), {}, {}, {}, {}, {}, {}, {}};
+  const Assembly& a = r.assembly;
+  r.register_ = study_register(a);
+  r.focus = study_focus(a, r.register_.set_back.value);
+  r.frame = study_frame(a, r.register_);
+  r.circle = study_circle(a, r.frame.picture);
+  r.hand.reversed = laterally_reversed(0, *a.film.viewed == ViewedFace::same, *a.film.transfers);
+  r.findings = findings_of(r);
+  r.verdict = verdict_of(r.findings, !a.missing.empty());
+  return r;
+}
+
+}  // namespace backfit

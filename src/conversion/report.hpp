@@ -1,0 +1,93 @@
+// SPDX-License-Identifier: MIT
+// What the studies say of one conversion: numbers with their uncertainty, findings, a verdict.
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "conversion/assembly.hpp"
+#include "conversion/finding.hpp"
+
+namespace backfit {
+
+// Register: how far the film moves, whether the lens can follow it.
+struct RegisterStudy {
+  Estimate<Length> set_back;             // emulsion behind the original film plane
+  Estimate<Length> spare_room;           // room behind the infinity stop minus set-back
+  double odds_infinity = 0;              // that infinity can be reached
+  Length standard_moves;                 // set-back, or all the room there is
+  std::optional<Length> farthest_focus;  // from the lens; empty when infinity is reached
+  Length nearest_focus;                  // from the lens, at full travel forward
+  struct Mark {
+    Length engraved;
+    Length from_new_stop;               // where the standard then stands, forward of its new stop
+    std::optional<Length> uncorrected;  // what the mark focuses if nothing but the back changes
+  };
+  std::vector<Mark> marks;
+};
+
+// Depth of focus against all errors of the film's plane.
+struct FocusStudy {
+  FNumber aperture;
+  Length depth_of_focus;         // one-sided
+  Estimate<Length> plane_error;  // of the emulsion against the sharp image at infinity
+  double odds_sharp = 0;         // that infinity is sharp with the stop set by calculation
+};
+
+// What light reaches the sheet.
+struct FrameStudy {
+  FrameSize window;  // of the holder
+  struct Screen {
+    std::string name;
+    FrameSize whole, half;  // frames on the film, see Edge
+  };
+  std::vector<Screen> screens;  // one for each opening, nearest the lens first
+  FrameSize whole;              // of all screens and the window: no shadow inside
+  FrameSize picture;            // likewise at half: where the picture's edges are seen
+  Estimate<Length> picture_width, picture_height;
+  std::string limited_by;                   // the screen that cuts the picture; empty if none does
+  std::optional<Length> clearing_set_back;  // at which the gate no longer shadows the window
+  std::optional<Length> farthest_focus_if_clear;  // with the room there is; empty if infinity
+  FrameSize gate_to_open;  // gate that would light the whole window at this set-back
+  struct Loss {
+    std::string where;
+    Length x, y;
+    std::optional<Stops> lost;  // empty: no light
+  };
+  std::vector<Loss> losses;  // along the half diagonal and the sides of the picture
+};
+
+// Image circle against the picture's corners.
+struct CircleStudy {
+  bool measured = false;  // else by the angle of the lens's kind
+  Estimate<Length> circle;
+  Length needed;  // the picture's diagonal
+  double odds_covered = 0;
+  FrameSize covered;  // largest picture of the same shape inside the circle
+};
+
+struct HandednessStudy {
+  bool reversed = false;  // the finished picture is a mirror image
+};
+
+struct Report {
+  Assembly assembly;
+  RegisterStudy register_;
+  FocusStudy focus;
+  FrameStudy frame;
+  CircleStudy circle;
+  HandednessStudy hand;
+  std::vector<Finding> findings;
+  Verdict verdict = Verdict::fits;
+  bool has_blockers() const;
+  bool can_be_made() const;  // the part's numbers are all known and make a sound part
+};
+
+// All studies of `assembly`. The same assembly gives the same report.
+Report report_on(Assembly assembly);
+
+// The findings of a report whose studies are done, gravest first, and the verdict they add up to.
+std::vector<Finding> findings_of(const Report& report);
+Verdict verdict_of(const std::vector<Finding>& findings, bool missing_measurements);
+
+}  // namespace backfit
