@@ -1,0 +1,214 @@
+// SPDX-License-Identifier: MIT
+#include "documents/json.hpp"
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "quantity/notation.hpp"
+
+namespace backfit {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+// Millimetres to the micrometre, stops and shares to four figures: what the studies can mean.
+double rounded(double value, double step) { return std::round(value / step) * step + 0.0; }
+Json mm_of(Length length) { return std::round(length / mm * 1e3) / 1e3 + 0.0; }
+Json mm_of(const std::optional<Length>& length) { return length ? mm_of(*length) : Json(nullptr); }
+double share_of(double share) { return std::round(share * 1e4) / 1e4; }
+
+void put(Json& j, const std::string& key, const Estimate<Length>& e) {
+  j[key + "_mm"] = mm_of(e.value);
+  j[key + "_mm_u"] = mm_of(e.standard_uncertainty);
+}
+
+void put(Json& j, const std::string& key, const FrameSize& size) {
+  j[key + "_width_mm"] = mm_of(size.width);
+  j[key + "_height_mm"] = mm_of(size.height);
+}
+
+Json budget_of(const std::vector<Contribution>& budget) {
+  Json list = Json::array();
+  for (const Contribution& c : budget) {
+    if (!(c.share > 0)) continue;
+    list.push_back({{"input", c.name},
+                    {"contribution_mm", mm_of(Length::of_base(c.contribution))},
+                    {"share", share_of(c.share)}});
+  }
+  return list;
+}
+
+Json place_of(const Place& place) {
+  if (!place) return nullptr;
+  return {{"file", place.source->path().string()},
+          {"line", place.line},
+          {"column", place.column},
+          {"length", place.length}};
+}
+
+Json register_of(const RegisterStudy& s) {
+  Json j;
+  put(j, "set_back", s.set_back);
+  j["set_back_budget"] = budget_of(s.set_back.budget);
+  put(j, "spare_room", s.spare_room);
+  j["odds_infinity"] = share_of(s.odds_infinity);
+  j["standard_moves_mm"] = mm_of(s.standard_moves);
+  j["farthest_focus_mm"] = mm_of(s.farthest_focus);
+  j["nearest_focus_mm"] = mm_of(s.nearest_focus);
+  j["marks"] = Json::array();
+  for (const RegisterStudy::Mark& m : s.marks) {
+    j["marks"].push_back({{"engraved_mm", mm_of(m.engraved)},
+                          {"from_new_stop_mm", mm_of(m.from_new_stop)},
+                          {"uncorrected_focus_mm", mm_of(m.uncorrected)}});
+  }
+  return j;
+}
+
+Json focus_of(const FocusStudy& s) {
+  Json j{{"f_number", s.aperture.value}, {"depth_of_focus_mm", mm_of(s.depth_of_focus)}};
+  put(j, "plane_error", s.plane_error);
+  j["plane_error_budget"] = budget_of(s.plane_error.budget);
+  j["odds_sharp"] = share_of(s.odds_sharp);
+  return j;
+}
+
+Json frame_of(const FrameStudy& s) {
+  Json j;
+  put(j, "window", s.window);
+  put(j, "picture_width", s.picture_width);
+  put(j, "picture_height", s.picture_height);
+  put(j, "without_shadow", s.whole);
+  j["limited_by"] = s.limited_by.empty() ? Json(nullptr) : Json(s.limited_by);
+  j["screens"] = Json::array();
+  for (const FrameStudy::Screen& screen : s.screens) {
+    Json k{{"name", screen.name}};
+    put(k, "without_shadow", screen.whole);
+    put(k, "half_lit", screen.half);
+    j["screens"].push_back(k);
+  }
+  j["clearing_set_back_mm"] = mm_of(s.clearing_set_back);
+  j["farthest_focus_if_clear_mm"] = mm_of(s.farthest_focus_if_clear);
+  put(j, "gate_to_open", s.gate_to_open);
+  j["loss"] = Json::array();
+  for (const FrameStudy::Loss& l : s.losses) {
+    j["loss"].push_back(
+        {{"where", l.where},
+         {"x_mm", mm_of(l.x)},
+         {"y_mm", mm_of(l.y)},
+         {"loss_stops", l.lost ? Json(rounded(l.lost->value, 1e-4)) : Json(nullptr)}});
+  }
+  return j;
+}
+
+Json circle_of(const CircleStudy& s) {
+  Json j{{"grade", s.measured ? "measured image circle" : "angle of the lens kind"}};
+  put(j, "circle", s.circle);
+  j["needed_mm"] = mm_of(s.needed);
+  j["odds_covered"] = share_of(s.odds_covered);
+  put(j, "covered", s.covered);
+  return j;
+}
+
+Json finding_of(const Finding& f) {
+  return {{"id", f.id},
+          {"severity", name_of(f.weight)},
+          {"place", place_of(f.place)},
+          {"text", f.text},
+          {"limit", f.limit.empty() ? Json(nullptr) : Json(f.limit)},
+          {"remedies", f.remedies}};
+}
+
+// A cited number under `key`, which bears the unit; 1 of the unit is `unit`.
+template <class Q>
+void put_cited(Json& j, const std::string& key, const Cited<Measured<Q>>& cited, Q unit) {
+  const Measured<Q>& m = *cited.value;
+  j[key] = rounded(m.value / unit, 1e-4);
+  j[key + "_u"] = rounded(m.standard_uncertainty() / unit, 1e-4);
+  j[key + "_source"] = *cited.source;
+  j[key + "_from_memory"] = cited.doubtful();
+}
+template <class Q>
+void put_cited(Json& j, const std::string& key, const std::optional<Cited<Measured<Q>>>& cited,
+               Q unit) {
+  if (cited) put_cited(j, key, *cited, unit);
+}
+
+std::string ended(const Json& json) { return json.dump(2) + "\n"; }
+
+}  // namespace
+
+std::string report_json(const Report& r) {
+  const Assembly& a = r.assembly;
+  Json j{{"schema", "backfit.report/1"},
+         {"camera", *a.camera.name},
+         {"film", *a.film.id},
+         {"verdict", name_of(r.verdict)}};
+  j["register"] = register_of(r.register_);
+  j["focus"] = focus_of(r.focus);
+  j["frame"] = frame_of(r.frame);
+  j["coverage"] = circle_of(r.circle);
+  j["handedness"] = {{"laterally_reversed", r.hand.reversed}};
+  j["findings"] = Json::array();
+  for (const Finding& f : r.findings) j["findings"].push_back(finding_of(f));
+  return ended(j);
+}
+
+std::string films_json(const Catalogue& catalogue) {
+  Json j{{"schema", "backfit.films/1"}, {"films", Json::array()}};
+  for (const Film& f : catalogue.films) {
+    Json k{{"id", *f.id}, {"name", *f.name}};
+    put_cited(k, "width_mm", f.width, mm);
+    put_cited(k, "height_mm", f.height, mm);
+    put_cited(k, "image_width_mm", f.image_width, mm);
+    put_cited(k, "image_height_mm", f.image_height, mm);
+    put_cited(k, "thickness_mm", f.thickness, mm);
+    if (f.frames) k["frames"] = *f.frames->value;
+    if (f.holder) k["holder"] = **f.holder;
+    k["laterally_reversed"] = laterally_reversed(0, *f.viewed == ViewedFace::same, *f.transfers);
+    j["films"].push_back(k);
+  }
+  return ended(j);
+}
+
+std::string lens_kinds_json(const Catalogue& catalogue) {
+  Json j{{"schema", "backfit.lens_kinds/1"}, {"lens_kinds", Json::array()}};
+  for (const LensKind& kind : catalogue.lens_kinds) {
+    Json k{{"id", *kind.id}, {"name", *kind.name}};
+    put_cited(k, "coverage_deg", kind.coverage, deg);
+    j["lens_kinds"].push_back(k);
+  }
+  return ended(j);
+}
+
+std::string materials_json(const Catalogue& catalogue) {
+  Json j{{"schema", "backfit.materials/1"}, {"materials", Json::array()}};
+  for (const Material& m : catalogue.materials) {
+    Json k{{"id", *m.id}, {"name", *m.name}};
+    put_cited(k, "density_g_per_cm3", m.density, gram_per_cm3);
+    put_cited(k, "shrinkage", m.shrinkage, 1.0);
+    j["materials"].push_back(k);
+  }
+  return ended(j);
+}
+
+std::string written_json(const std::filesystem::path& folder, const FolderContents& contents) {
+  Json j{{"schema", "backfit.written/1"}, {"files", Json::array()}};
+  for (const auto& [name, bytes] : contents) j["files"].push_back((folder / name).string());
+  return ended(j);
+}
+
+std::string diagnostics_json(const Diagnostics& diagnostics) {
+  Json j{{"schema", "backfit.diagnostics/1"}, {"messages", Json::array()}};
+  for (const Diagnostic& d : diagnostics.list()) {
+    const char* severity = d.severity == Severity::error     ? "error"
+                           : d.severity == Severity::warning ? "warning"
+                                                             : "note";
+    j["messages"].push_back({{"severity", severity},
+                             {"place", place_of(d.place)},
+                             {"text", d.text},
+                             {"help", d.help.empty() ? Json(nullptr) : Json(d.help)}});
+  }
+  return ended(j);
+}
+
+}  // namespace backfit

@@ -1,0 +1,123 @@
+// SPDX-License-Identifier: MIT
+#include "documents/listing.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <vector>
+
+#include "quantity/notation.hpp"
+
+namespace backfit {
+namespace {
+
+// Columns as wide as their widest cell, two spaces apart.
+std::string columns(const std::vector<std::vector<std::string>>& rows) {
+  std::vector<std::size_t> widths(rows.front().size());
+  for (const auto& row : rows) {
+    for (std::size_t i = 0; i < row.size(); ++i)
+      widths[i] = std::max(widths[i], code_points(row[i]));
+  }
+  std::string out;
+  for (const auto& row : rows) {
+    std::string line;
+    for (std::size_t i = 0; i < row.size(); ++i) {
+      line += row[i];
+      if (i + 1 < row.size()) line += std::string(widths[i] + 2 - code_points(row[i]), ' ');
+    }
+    out += line + "\n";
+  }
+  return out;
+}
+
+std::string starred(std::string text, bool doubtful) { return text + (doubtful ? "*" : ""); }
+
+std::string size_of(const Cited<Measured<Length>>& width,
+                    const std::optional<Cited<Measured<Length>>>& height) {
+  const auto side = [](const Cited<Measured<Length>>& c) {
+    return fmt::format("{:g}", std::round(c.value->value / mm * 10) / 10);
+  };
+  const bool doubtful = width.doubtful() || (height && height->doubtful());
+  return starred(height ? side(width) + " × " + side(*height) : side(width), doubtful);
+}
+
+std::string with_memory_note(std::string table) {
+  return std::move(table) + "* from memory: measure before you cut\n";
+}
+
+std::string line(std::string_view what, std::string_view text) {
+  return fmt::format("  {:<16}{}\n", what, text);
+}
+
+std::string size_text(const FrameSize& size) {
+  return fmt::format("{} × {} mm", fixed(size.width / mm, 1), fixed(size.height / mm, 1));
+}
+
+}  // namespace
+
+std::string summary(const Report& r) {
+  const RegisterStudy& reg = r.register_;
+  std::string out = fmt::format("{} to {}: {}\n", *r.assembly.camera.name, *r.assembly.film.name,
+                                name_of(r.verdict));
+  out += line("set-back",
+              text_with_u(reg.set_back.value, reg.set_back.standard_uncertainty) + " (95 %)");
+  out += line("infinity",
+              reg.farthest_focus
+                  ? fmt::format("not reached, farthest focus {}", text(*reg.farthest_focus))
+                  : fmt::format("reached with odds {}", odds_text(reg.odds_infinity)));
+  out += line("nearest focus", text(reg.nearest_focus, reg.nearest_focus >= metre ? 2 : 0));
+  out += line("sharp infinity",
+              fmt::format("odds {} at {}", odds_text(r.focus.odds_sharp), text(r.focus.aperture)));
+  out += line("picture", fmt::format("{} of {}, {} without shadow", size_text(r.frame.picture),
+                                     size_text(r.frame.window), size_text(r.frame.whole)));
+  out += line("image circle",
+              fmt::format("{} of {} needed, odds {}",
+                          text_with_u(r.circle.circle.value, r.circle.circle.standard_uncertainty),
+                          text(r.circle.needed, 1), odds_text(r.circle.odds_covered)));
+  out += line("picture reads", r.hand.reversed ? "mirrored" : "right");
+  return out;
+}
+
+std::string film_listing(const Catalogue& catalogue) {
+  std::vector<std::vector<std::string>> rows{
+      {"id", "name", "material, mm", "picture, mm", "frames", "thickness, mm"}};
+  for (const Film& f : catalogue.films) {
+    rows.push_back({*f.id, *f.name, size_of(f.width, f.height),
+                    f.image_width ? size_of(*f.image_width, f.image_height) : "measure",
+                    f.frames ? starred(std::to_string(*f.frames->value), f.frames->doubtful()) : "",
+                    f.thickness ? starred(fmt::format("{:.2f}", f.thickness->value->value / mm),
+                                          f.thickness->doubtful())
+                                : ""});
+  }
+  return with_memory_note(columns(rows));
+}
+
+std::string lens_kind_listing(const Catalogue& catalogue) {
+  std::vector<std::vector<std::string>> rows{{"id", "name", "full angle covered"}};
+  for (const LensKind& k : catalogue.lens_kinds) {
+    const Measured<Angle>& angle = *k.coverage.value;
+    rows.push_back({*k.id, *k.name,
+                    starred(fmt::format("{:g}° ± {:g}", std::round(angle.value / deg * 10) / 10,
+                                        std::round(angle.half_width / deg * 10) / 10),
+                            k.coverage.doubtful())});
+  }
+  return with_memory_note(columns(rows));
+}
+
+std::string material_listing(const Catalogue& catalogue) {
+  std::vector<std::vector<std::string>> rows{{"id", "name", "density, g/cm3", "shrinkage, %"}};
+  for (const Material& m : catalogue.materials) {
+    rows.push_back(
+        {*m.id, *m.name,
+         m.density ? starred(fmt::format("{:.2f}", m.density->value->value / gram_per_cm3),
+                             m.density->doubtful())
+                   : "measure",
+         m.shrinkage ? starred(fmt::format("{:.2g} ± {:.2g}", 100 * m.shrinkage->value->value,
+                                           100 * m.shrinkage->value->half_width),
+                               m.shrinkage->doubtful())
+                     : "measure"});
+  }
+  return with_memory_note(columns(rows));
+}
+
+}  // namespace backfit
