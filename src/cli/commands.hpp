@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: MIT
+// The program's commands: each reads its files, asks the rooms below, prints, and returns the
+// exit status: 0 fine, 1 blockers found, 2 the input or the command can't be used.
+#pragma once
+#include <filesystem>
+#include <iosfwd>
+#include <string>
+
+namespace backfit {
+
+// Where a command reads shipped data and writes: results to `out`, findings and messages to `err`.
+struct Surroundings {
+  std::filesystem::path data;
+  std::ostream& out;
+  std::ostream& err;
+};
+
+int check(const std::filesystem::path& conversion, bool json, const Surroundings& around);
+
+// Builds the result folder `folder`. With blockers nothing is made, unless `despite_blockers`.
+int make(const std::filesystem::path& conversion, const std::filesystem::path& folder, bool json,
+         bool despite_blockers, const Surroundings& around);
+
+enum class Listing { films, lens_kinds, materials };
+int films(Listing listing, bool json, const Surroundings& around);
+
+// A folder with a file to fill in, its schema and, for a camera, a survey sheet to print.
+enum class NewKind { camera, conversion };
+int make_new(NewKind kind, const std::filesystem::path& folder, bool json,
+             const Surroundings& around);
+
+}  // namespace backfit
