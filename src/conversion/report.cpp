@@ -9,8 +9,8 @@
 namespace backfit {
 namespace {
 
-// Odds are read off this many draws: their own standard error is then below 0.2 %.
-constexpr std::size_t draws = 100'000;
+// Odds are told to the per cent; of this many draws their standard error is 0.22 % at most.
+constexpr std::size_t draws = 50'000;
 
 RegisterStudy study_register(const Assembly& a) {
   RegisterStudy r;

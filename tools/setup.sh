@@ -1,0 +1,29 @@
+#!/bin/sh
+# SPDX-License-Identifier: MIT
+# Installs what building (and, as "tools/setup.sh check", testing) needs on Debian 12. Does nothing
+# when everything is there; asks for sudo only where it is not run by root.
+set -eu
+
+packages="g++ cmake ninja-build pkg-config ccache
+  libfmt-dev libtomlplusplus-dev nlohmann-json3-dev libcli11-dev libboost-dev
+  libocct-modeling-algorithms-dev libocct-data-exchange-dev
+  libcairo2-dev libpango1.0-dev libfontconfig-dev zlib1g-dev"
+if [ "${1:-build}" != build ]; then
+  packages="$packages libgtest-dev libgmock-dev libbenchmark-dev lib3mf-dev poppler-utils qpdf python3"
+fi
+if [ "${1:-build}" = tidy ]; then
+  packages="$packages clang clang-tidy"
+fi
+
+missing=""
+for package in $packages; do
+  dpkg-query -W -f '${Status}' "$package" 2>/dev/null | grep -q 'ok installed' || missing="$missing $package"
+done
+[ -n "$missing" ] || exit 0
+
+as_root=""
+[ "$(id -u)" -eq 0 ] || as_root=sudo
+echo "installing:$missing"
+$as_root apt-get update -qq
+# shellcheck disable=SC2086  # one word a package
+$as_root env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $missing
