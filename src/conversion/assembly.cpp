@@ -74,10 +74,10 @@ MeasuredInputs inputs_of(const Assembly& a) {
       a.holder.slot ? std::max(0 * mm, a.holder.slot->value->value - thickness.value) : 0 * mm;
   in.seat = in.all.add("seat behind the film plane", c.seat.behind_film.value);
   in.plate = in.all.add("printed plate's thickness",
-                        Measured{a.plate_thickness + error.value, error.half_width});
+                        Measured<Length>{a.plate_thickness + error.value, error.half_width});
   in.holder_depth = in.all.add("holder depth", depth);
   in.film_thickness = in.all.add("film thickness", thickness);
-  in.film_play = in.all.add("play of the film in its slot", Measured{slack / 2, slack / 2});
+  in.film_play = in.all.add("play of the film in its slot", Measured<Length>{slack / 2, slack / 2});
   in.room_behind =
       in.all.add("room behind the infinity stop", c.focusing.room_behind_infinity.value);
   in.travel_forward = in.all.add("travel forward", c.focusing.travel_forward.value);

@@ -30,7 +30,7 @@ std::string columns(const std::vector<std::vector<std::string>>& rows) {
   return out;
 }
 
-std::string starred(std::string text, bool doubtful) { return text + (doubtful ? "*" : ""); }
+std::string starred(const std::string& text, bool doubtful) { return text + (doubtful ? "*" : ""); }
 
 std::string size_of(const Cited<Measured<Length>>& width,
                     const std::optional<Cited<Measured<Length>>>& height) {

@@ -208,8 +208,9 @@ void CellReader::assume_tolerance(std::string_view path, const About& about, Cel
 void CellReader::note_assumed_tolerances() {
   if (assumed_.empty()) return;
   std::string list;
-  for (const auto& [name, tolerance] : assumed_)
-    list += (list.empty() ? "" : ", ") + name + " " + tolerance;
+  for (const auto& [name, tolerance] : assumed_) {
+    list.append(list.empty() ? "" : ", ").append(name).append(" ").append(tolerance);
+  }
   diagnostics_.add({Severity::note,
                     first_assumed_,
                     fmt::format("no ± is written here{}; taken: {}",

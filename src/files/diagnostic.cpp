@@ -10,7 +10,7 @@
 namespace backfit {
 namespace {
 
-constexpr std::uintmax_t largest_file = 1024 * 1024;
+constexpr std::uintmax_t largest_file = 1024UL * 1024;
 constexpr std::size_t widest_line = 160;  // code points shown of a guilty line
 
 std::string_view label_of(Severity severity) {

@@ -32,10 +32,10 @@ void add_hole_cutters(std::vector<Solid>& cutters, const BackPlate::CountersunkH
   const Length tip_diameter = holes.hole_diameter / 2;  // within the hole
   const Length tip_depth = (holes.head_diameter - tip_diameter) / 2;
   const Length wide = holes.head_diameter + 2 * countersink_overshoot;
-  const Solid head = face == HeadsIn::rear_face
-                         ? frustum(tip_diameter, thickness - tip_depth, wide,
-                                   thickness + countersink_overshoot)
-                         : frustum(wide, -countersink_overshoot, tip_diameter, tip_depth);
+  const Solid head =
+      face == HeadsIn::rear_face
+          ? frustum(tip_diameter, thickness - tip_depth, wide, thickness + countersink_overshoot)
+          : frustum(wide, -countersink_overshoot, tip_diameter, tip_depth);
   const Solid cutter = union_of({hole, head});
   for (const PlatePoint& place : holes.places) {
     cutters.push_back(translated(cutter, {place.x, place.y, {}}));

@@ -123,8 +123,8 @@ class FaultFinder {
       const std::string at = " at " + in_mm(place);
       features.push_back({"the screw head" + at,
                           Footprint::circle(place.x, place.y, plate_.screws.head_diameter)});
-      need_clear_of_tongue("the screw hole" + at, place, plate_.screws.hole_diameter,
-                           tongue_inside, tongue_outside);
+      need_clear_of_tongue("the screw hole" + at, place, plate_.screws.hole_diameter, tongue_inside,
+                           tongue_outside);
     }
     const BackPlate::RibGroove& groove = plate_.rib_groove;
     features.push_back({"the rib groove", Footprint::rectangle(groove.centre.x, groove.centre.y,

@@ -134,8 +134,10 @@ TEST(Faults, SayWhichSizeIsNone) {
        "the tongue's inner height is 0.000 mm"},
       {[](BackPlate& p) { p.tongue.wall = Length{}; }, "the tongue's wall is 0.000 mm"},
       {[](BackPlate& p) { p.tongue.depth = Length{}; }, "the tongue's depth is 0.000 mm"},
-      {[](BackPlate& p) { p.rib_groove.size_y = Length{}; }, "the rib groove's size along y is 0.000 mm"},
-      {[](BackPlate& p) { p.rib_groove.size_x = Length{}; }, "the rib groove's size along x is 0.000 mm"},
+      {[](BackPlate& p) { p.rib_groove.size_y = Length{}; },
+       "the rib groove's size along y is 0.000 mm"},
+      {[](BackPlate& p) { p.rib_groove.size_x = Length{}; },
+       "the rib groove's size along x is 0.000 mm"},
       {[](BackPlate& p) { p.rib_groove.depth = Length{}; }, "the rib groove's depth is 0.000 mm"},
       {[](BackPlate& p) { p.screws.hole_diameter = Length{}; },
        "the screw holes' diameter is 0.000 mm"},
@@ -157,7 +159,8 @@ TEST(Faults, SayWhichPlaceIsNone) {
   const Case cases[] = {
       {[nan](BackPlate& p) { p.rib_groove.centre.y = nan * mm; },
        "the rib groove is at (0.00, nan) mm"},
-      {[nan](BackPlate& p) { p.screws.places[1].x = nan * mm; }, "a screw hole is at (nan, -70.00) mm"},
+      {[nan](BackPlate& p) { p.screws.places[1].x = nan * mm; },
+       "a screw hole is at (nan, -70.00) mm"},
       {[](BackPlate& p) { p.fence.places[0].y = 11 * metre; },
        "a fence hole is at (-61.50, 11000.00) mm"},
   };

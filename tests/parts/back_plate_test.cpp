@@ -63,7 +63,8 @@ TEST(BackPlate, VolumeOfTheSampleIsTheSumOfItsPieces) {
   const double slab_mm3 = 4 * (134 * 172 - (4 - pi) * 36 - 97 * 122);
   const double tongue_mm3 = 2.5 * ((112 * 142 - (4 - pi) * 25) - (108 * 138 - (4 - pi) * 9));
   const double hole_mm3 = pi * 1.2 * 1.2 * 2.9 + pi * 1.1 / 3 * (1.2 * 1.2 + 1.2 * 2.3 + 2.3 * 2.3);
-  const double fence_mm3 = pi * 1.7 * 1.7 * 2.6 + pi * 1.4 / 3 * (1.7 * 1.7 + 1.7 * 3.1 + 3.1 * 3.1);
+  const double fence_mm3 =
+      pi * 1.7 * 1.7 * 2.6 + pi * 1.4 / 3 * (1.7 * 1.7 + 1.7 * 3.1 + 3.1 * 3.1);
   const double expected_mm3 =
       slab_mm3 + tongue_mm3 - 4 * hole_mm3 - 2.2 * 124 * 1.9 - 4 * fence_mm3;
   EXPECT_NEAR(volume_of(sample_plate()) / mm3, expected_mm3, 1e-9 * expected_mm3);

@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: MIT
+// The commands that need the geometry kernel and the page layout.
+#include <ostream>
+
+#include "cli/commands.hpp"
+#include "cli/studied.hpp"
+#include "documents/json.hpp"
+#include "documents/listing.hpp"
+#include "documents/result_folder.hpp"
+#include "documents/starter.hpp"
+#include "files/folder.hpp"
+
+namespace backfit {
+namespace {
+
+// True when `folder` may be written; says why not otherwise.
+bool writable(const std::filesystem::path& folder, bool json, const Surroundings& around) {
+  const auto reason = why_not_replaceable(folder);
+  if (!reason) return true;
+  Diagnostics diagnostics;
+  diagnostics.error({}, *reason, "name a new folder with -o");
+  print(diagnostics, json, around);
+  return false;
+}
+
+void print_contents(const std::filesystem::path& folder, const FolderContents& contents,
+                    const Surroundings& around) {
+  for (const auto& [name, bytes] : contents) around.out << (folder / name).string() << "\n";
+}
+
+}  // namespace
+
+int make(const std::filesystem::path& conversion, const std::filesystem::path& folder, bool json,
+         bool despite_blockers, const Surroundings& around) {
+  if (!writable(folder, json, around)) return unusable;
+  const auto report = studied(conversion, json, around);
+  if (!report) return unusable;
+  const bool can_be_made = report->can_be_made();
+  if (report->has_blockers() && !(despite_blockers && can_be_made)) {
+    around.out << (json ? report_json(*report) : summary(*report));
+    around.err << (can_be_made
+                       ? "nothing was made: see the blockers above, or add --despite-blockers\n"
+                       : "nothing was made: see the blockers above\n");
+    return blocked;
+  }
+  const FolderContents contents = result_of(*report, around.data);
+  write_folder(folder, contents);
+  if (json) {
+    around.out << report_json(*report);
+  } else {
+    around.out << summary(*report) << "made:\n";
+    print_contents(folder, contents, around);
+  }
+  return status_of(*report);
+}
+
+int make_new(NewKind kind, const std::filesystem::path& folder, bool json,
+             const Surroundings& around) {
+  if (!writable(folder, json, around)) return unusable;
+  const FolderContents contents =
+      kind == NewKind::camera ? camera_starter(around.data / "fonts") : conversion_starter();
+  write_folder(folder, contents);
+  if (json) {
+    around.out << written_json(folder, contents);
+  } else {
+    print_contents(folder, contents, around);
+  }
+  return fine;
+}
+
+}  // namespace backfit

@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: MIT
+// What all commands do alike: read, study, print what was found.
+#pragma once
+#include <filesystem>
+#include <optional>
+
+#include "cli/commands.hpp"
+#include "conversion/report.hpp"
+#include "files/diagnostic.hpp"
+
+namespace backfit {
+
+inline constexpr int fine = 0;
+inline constexpr int blocked = 1;
+inline constexpr int unusable = 2;
+
+// Messages to `err`; as JSON also to `out` when the input can't be used.
+void print(const Diagnostics& diagnostics, bool json, const Surroundings& around);
+
+// The report on a conversion, its findings printed to `err`; empty when the input can't be used.
+std::optional<Report> studied(const std::filesystem::path& conversion, bool json,
+                              const Surroundings& around);
+
+int status_of(const Report& report);
+
+}  // namespace backfit
