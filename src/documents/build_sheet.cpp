@@ -192,6 +192,24 @@ Table hole_table(const BackPlate& p) {
   return t;
 }
 
+void add_template(Flow& flow, const BackPlate& p) {
+  if (!paper::template_fits(p)) {
+    flow.heading("Template");
+    flow.paragraph(
+        "The plate is larger than this page, so there is no template at true size: take the places "
+        "of "
+        "the holes from the table above, or lay the printed plate on.");
+    return;
+  }
+  flow.new_page();
+  flow.heading("Template, 1:1");
+  flow.boxed(
+      {paper::Sign::warning, "Print without scaling",
+       "Measure both rulers with a caliper. If one is off by more than 0.3 mm over its 100 mm, "
+       "do not use this page."});
+  flow.block(p.height + 18 * mm, [&p](Sheet& s, PagePoint at) { paper::draw_template(s, at, p); });
+}
+
 void add_part(Flow& flow, const Report& r, const Solid& body) {
   const BackPlate& p = *r.assembly.plate;
   const Printer& printer = r.assembly.plan.printer;
@@ -219,18 +237,7 @@ void add_part(Flow& flow, const Report& r, const Solid& body) {
                   *r.assembly.material.name, text(*printer.layer_height), text(*printer.nozzle),
                   mass ? fmt::format("Mass {} g.", fixed(*mass / gram, 0))
                        : std::string("Mass not known: the material's density is missing.")));
-  flow.new_page();
-  flow.heading("Template, 1:1");
-  flow.boxed({paper::Sign::warning, "Print without scaling",
-              "Measure both rulers with a caliper. If one is off by more than 0.3 mm over its 100 "
-              "mm, do not use this page."});
-  if (!paper::template_fits(p)) {
-    flow.paragraph(
-        "The plate is larger than this page. Take the places of the holes from the table above, or "
-        "lay the printed plate on.");
-    return;
-  }
-  flow.block(p.height + 18 * mm, [&p](Sheet& s, PagePoint at) { paper::draw_template(s, at, p); });
+  add_template(flow, p);
 }
 
 }  // namespace

@@ -199,7 +199,7 @@ void draw_whole(Sheet& sheet, PagePoint corner, const Report& r, const Planes& p
   const Length half = half_height(r);
   const double scale = whole_scale(r);
   const Stretch shown{p.pupil - 6 * mm, -half - 1 * mm, p.film + 16 * mm, half + 1 * mm};
-  Section s(sheet, {corner.x, corner.y + 8 * mm}, shown, scale);
+  Section s(sheet, {corner.x + 12 * mm, corner.y + 8 * mm}, shown, scale);
   draw_things(s, r, p);
   s.name({p.pupil - 4 * mm, p.pupil_radius + 4 * mm}, "exit pupil");
   s.name({p.pupil - 4 * mm, -p.pupil_radius - 9 * mm}, "at " + text(r.focus.aperture));
