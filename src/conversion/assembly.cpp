@@ -16,10 +16,12 @@ namespace {
 // How well a stop is set with a caliper at the bed. Common practice, no source.
 constexpr Measured<Length> stop_setting_error{0 * mm, 0.1 * mm};
 
-// The entry that `stated` names, or an error with the nearest id.
+// The entry that `stated` names, or null with an error that offers the nearest id; null without
+// one for a name that was not read.
 template <class T>
 const T* looked_up(const std::vector<T>& list, const Stated<std::string>& stated,
                    std::string_view what, std::string_view command, Diagnostics& diagnostics) {
+  if (!stated.place) return nullptr;
   const auto it = std::ranges::find_if(list, [&](const T& t) { return t.id.value == *stated; });
   if (it != list.end()) return &*it;
   std::vector<std::string_view> ids;
@@ -32,12 +34,20 @@ const T* looked_up(const std::vector<T>& list, const Stated<std::string>& stated
 }
 
 void check_order(const Camera& camera, Diagnostics& diagnostics) {
-  for (const Stated<FNumber>& a : camera.lens.apertures) {
-    if (a.value < camera.lens.apertures.front().value) {
-      diagnostics.error(a.place,
-                        fmt::format("{} is wider than the first stop, {}; the widest comes first",
-                                    text(*a), text(*camera.lens.apertures.front())));
-    }
+  const std::vector<Stated<FNumber>>& stops = camera.lens.apertures;
+  const auto wider = [](const Stated<FNumber>& a, const Stated<FNumber>& b) {
+    return a.value < b.value;
+  };
+  if (const auto it = std::ranges::is_sorted_until(stops, wider); it != stops.end()) {
+    std::vector<Stated<FNumber>> sorted = stops;
+    std::ranges::stable_sort(sorted, wider);
+    std::string list;
+    for (const Stated<FNumber>& a : sorted)
+      list += fmt::format("{}\"{}\"", list.empty() ? "" : ", ", text(*a));
+    diagnostics.error(it->place,
+                      fmt::format("{} is wider than the stop before it, {}; the widest comes first",
+                                  text(it->value), text(std::prev(it)->value)),
+                      fmt::format("write apertures = [{}]", list));
   }
   for (const Stated<Length>& mark : camera.focusing.marks) {
     if (*mark <= 2 * camera.lens.focal->value) {
@@ -109,25 +119,28 @@ void note_memory(Assembly& a) {
   }
 }
 
+bool is_known_enough(const Film& film) {
+  return film.image_width && film.image_height && film.thickness;
+}
+
 // The film's own checks: a back on the seat takes what goes in a sheet-film holder.
-bool goes_in_holder(const Film& film, const Plan& plan, Diagnostics& diagnostics) {
-  if (!film.holder) {
-    diagnostics.error(
-        plan.film.place,
-        fmt::format("{} does not go in a sheet-film holder, which a back on the seat carries",
-                    film.name.value),
-        "choose a sheet film or paper from `backfit films`");
-    return false;
+bool goes_in_holder(const Film& film, const Plan& plan, const Catalogue& catalogue,
+                    Diagnostics& diagnostics) {
+  if (film.holder && is_known_enough(film)) return true;
+  std::string others;
+  for (const Film& f : catalogue.films) {
+    if (f.holder && is_known_enough(f)) others += (others.empty() ? "" : ", ") + *f.id;
   }
-  if (!film.image_width || !film.image_height || !film.thickness) {
-    diagnostics.error(
-        plan.film.place,
-        fmt::format("the catalogue does not know the picture size and thickness of {}",
-                    film.name.value),
-        "choose another film from `backfit films`");
-    return false;
-  }
-  return true;
+  diagnostics.error(
+      plan.film.place,
+      film.holder
+          ? fmt::format("the catalogue does not know the {} of {}",
+                        film.thickness ? "picture that a holder leaves" : "thickness", *film.name)
+          : fmt::format("{} goes in no sheet-film holder that the catalogue knows; a back on the "
+                        "seat carries one",
+                        *film.name),
+      "films that can be planned with: " + others);
+  return false;
 }
 
 }  // namespace
@@ -166,40 +179,47 @@ ExitPupil Assembly::pupil(FNumber aperture, Length moved) const {
 
 std::optional<Assembly> assemble(const std::filesystem::path& path, const Catalogue& catalogue,
                                  Diagnostics& diagnostics) {
+  const std::size_t before = diagnostics.list().size();
   const auto plan_source = read_source(path, diagnostics);
   if (plan_source == nullptr) return {};
-  const std::optional<Plan> plan = read_record<Plan>(plan_source, diagnostics);
-  // The camera file is read even when the plan has mistakes, so that one run finds all.
-  std::optional<Camera> camera;
-  Stated<std::string> camera_path;
-  if (plan) camera_path = plan->camera;
-  if (plan) {
-    if (const auto source =
-            read_source(path.parent_path() / *camera_path, diagnostics, camera_path.place)) {
-      camera = read_record<Camera>(source, diagnostics);
-    }
-  }
-  if (!plan || !camera) return {};
-
-  const std::size_t errors_before = static_cast<std::size_t>(diagnostics.has_errors());
-  const Film* film = looked_up(catalogue.films, plan->film, "film", "backfit films", diagnostics);
-  const LensKind* kind = looked_up(catalogue.lens_kinds, camera->lens.kind, "lens kind",
-                                   "backfit films --lenses", diagnostics);
-  const Material* material = looked_up(catalogue.materials, plan->printer.material, "material",
-                                       "backfit films --materials", diagnostics);
-  check_order(*camera, diagnostics);
-  check_aperture(*camera, *plan, diagnostics);
-  if (film == nullptr || kind == nullptr || material == nullptr ||
-      !goes_in_holder(*film, *plan, diagnostics) ||
-      diagnostics.has_errors() != (errors_before != 0)) {
+  if (path.string().ends_with(".camera.toml")) {
+    read_record<Camera>(plan_source, diagnostics);
+    diagnostics.error({}, fmt::format("'{}' is a camera file; the conversion file that names it is "
+                                      "needed",
+                                      path.string()));
     return {};
   }
+  // Whatever was read is used, mistakes beside it or not, so that one run finds all.
+  Plan plan;
+  const bool plan_good = read_by(
+      plan_source, [&](Fields& fields) { describe(fields, plan); }, diagnostics);
+  Camera camera;
+  bool camera_good = false;
+  if (plan.camera.place) {
+    const auto source =
+        read_source(path.parent_path() / *plan.camera, diagnostics, plan.camera.place);
+    camera_good = source != nullptr &&
+                  read_by(
+                      source, [&](Fields& fields) { describe(fields, camera); }, diagnostics);
+  }
+  const Film* film = looked_up(catalogue.films, plan.film, "film", "backfit films", diagnostics);
+  const LensKind* kind = looked_up(catalogue.lens_kinds, camera.lens.kind, "lens kind",
+                                   "backfit films --lenses", diagnostics);
+  const Material* material = looked_up(catalogue.materials, plan.printer.material, "material",
+                                       "backfit films --materials", diagnostics);
+  const bool goes = film != nullptr && goes_in_holder(*film, plan, catalogue, diagnostics);
+  if (camera_good) check_order(camera, diagnostics);
+  if (camera_good && plan_good) check_aperture(camera, plan, diagnostics);
+  const bool clean = std::none_of(
+      diagnostics.list().begin() + static_cast<std::ptrdiff_t>(before), diagnostics.list().end(),
+      [](const Diagnostic& d) { return d.severity == Severity::error; });
+  if (!clean || film == nullptr || kind == nullptr || material == nullptr || !goes) return {};
   const Holder* holder = catalogue.holder(**film->holder);
   if (holder == nullptr) return {};  // the catalogue's own check makes this impossible
 
-  Assembly a{path, *camera, *plan, *film, *holder, *kind, *material, {}, {}, {}, {}, {}, {}};
+  Assembly a{path, camera, plan, *film, *holder, *kind, *material, {}, {}, {}, {}, {}, {}};
   a.window = {film->image_width->value->value, film->image_height->value->value};
-  if (*plan->back.way_up == WayUp::lengthways) std::swap(a.window.width, a.window.height);
+  if (*plan.back.way_up == WayUp::lengthways) std::swap(a.window.width, a.window.height);
   design_plate(a);
   a.inputs = inputs_of(a);
   note_memory(a);

@@ -148,7 +148,8 @@ void find_frame(const Report& r, std::vector<Finding>& out) {
         "or a set-back of {} clears the gate; the standard must then move back as far; the bed has "
         "{} "
         "behind the infinity stop: {}",
-        text(*s.clearing_set_back, 1), text(room, 1),
+        text_with_u(s.clearing_set_back->value, s.clearing_set_back->standard_uncertainty),
+        text(room, 1),
         s.farthest_focus_if_clear ? fmt::format("does not reach infinity, farthest focus {}",
                                                 distance_text(*s.farthest_focus_if_clear))
                                   : std::string("still reaches infinity")));

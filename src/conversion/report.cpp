@@ -65,6 +65,20 @@ Estimate<Length> picture_side(const Assembly& a, InputRef<Length> gate, Length o
   });
 }
 
+std::optional<Estimate<Length>> clearing_estimate(const Assembly& a, FNumber aperture) {
+  const MeasuredInputs& in = a.inputs;
+  const auto clearing = [&](const Draw& at) {
+    const Length distance = at(in.pupil_distance);
+    return clearing_set_back({exit_pupil_radius(distance, aperture), -distance},
+                             {at(in.gate_width), at(in.gate_height), -at(in.gate_before_film)},
+                             a.window);
+  };
+  std::vector<double> estimates;
+  for (const Input& input : in.all.list()) estimates.push_back(input.value);
+  if (!clearing(Draw(estimates))) return {};
+  return estimate<Length>(in.all, [&](const Draw& at) { return clearing(at).value_or(Length{}); });
+}
+
 FrameStudy study_frame(const Assembly& a, const RegisterStudy& reg) {
   FrameStudy f;
   f.window = a.window;
@@ -92,11 +106,11 @@ FrameStudy study_frame(const Assembly& a, const RegisterStudy& reg) {
   const Gate& gate = a.camera.gate;
   const RectangularOpening old_gate{gate.width->value, gate.height->value,
                                     -gate.before_film->value};
-  f.clearing_set_back = clearing_set_back(a.pupil(aperture, 0 * mm), old_gate, a.window);
+  f.clearing_set_back = clearing_estimate(a, aperture);
   if (f.clearing_set_back) {
     f.farthest_focus_if_clear =
         subject_for(a.camera.lens.focal->value,
-                    *f.clearing_set_back - a.camera.focusing.room_behind_infinity->value);
+                    f.clearing_set_back->value - a.camera.focusing.room_behind_infinity->value);
   }
   // The gate whose whole-pupil frame is the window: lit_frame() solved for the opening.
   const double ratio = (film - old_gate.z) / (film - pupil.z);

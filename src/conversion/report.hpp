@@ -45,8 +45,9 @@ struct FrameStudy {
   FrameSize whole;              // of all screens and the window: no shadow inside
   FrameSize picture;            // likewise at half: where the picture's edges are seen
   Estimate<Length> picture_width, picture_height;
-  std::string limited_by;                   // the screen that cuts the picture; empty if none does
-  std::optional<Length> clearing_set_back;  // at which the gate no longer shadows the window
+  std::string limited_by;  // the screen that cuts the picture; empty if none does
+  // At which the gate no longer shadows the window, the lens following; empty if none does.
+  std::optional<Estimate<Length>> clearing_set_back;
   std::optional<Length> farthest_focus_if_clear;  // with the room there is; empty if infinity
   FrameSize gate_to_open;  // gate that would light the whole window at this set-back
   struct Loss {

@@ -86,7 +86,11 @@ Json frame_of(const FrameStudy& s) {
     put(k, "half_lit", screen.half);
     j["screens"].push_back(k);
   }
-  j["clearing_set_back_mm"] = mm_of(s.clearing_set_back);
+  if (s.clearing_set_back) {
+    put(j, "clearing_set_back", *s.clearing_set_back);
+  } else {
+    j["clearing_set_back_mm"] = nullptr;
+  }
   j["farthest_focus_if_clear_mm"] = mm_of(s.farthest_focus_if_clear);
   put(j, "gate_to_open", s.gate_to_open);
   j["loss"] = Json::array();

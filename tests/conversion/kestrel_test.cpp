@@ -46,7 +46,8 @@ TEST(KestrelByHand, Frame) {
   EXPECT_NEAR(f.picture.height / mm, 103.14, 5e-3);
   EXPECT_NEAR(f.whole.width / mm, 78.15, 5e-3);
   EXPECT_NEAR(f.whole.height / mm, 102.04, 5e-3);
-  EXPECT_NEAR(*f.clearing_set_back / mm, 30.48, 5e-3);
+  EXPECT_NEAR(f.clearing_set_back->value / mm, 30.48, 5e-3);
+  EXPECT_NEAR(f.clearing_set_back->standard_uncertainty / mm, 0.205, 5e-4);
   EXPECT_NEAR(*f.farthest_focus_if_clear / mm, 766, 0.5);
   EXPECT_NEAR(f.gate_to_open.width / mm, 88.5, 0.05);
   EXPECT_NEAR(f.gate_to_open.height / mm, 111.5, 0.05);

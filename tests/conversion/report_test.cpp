@@ -49,7 +49,7 @@ TEST(Report, AGateOpenedAsAdvisedLightsTheWholeSheet) {
 
 TEST(Report, ASetBackAsAdvisedClearsTheGate) {
   const Kestrel before;
-  const Length more = *before.report->frame.clearing_set_back -
+  const Length more = before.report->frame.clearing_set_back->value -
                       before.report->register_.set_back.value + 0.001 * mm;
   const Length thick = before.report->assembly.plate_thickness + more;
   const Kestrel k(
