@@ -2,8 +2,10 @@
 #include "cli/command_line.hpp"
 
 #include <CLI/CLI.hpp>
+#include <exception>
 #include <iostream>
 #include <string>
+#include <variant>
 #include <vector>
 
 #include "cli/studied.hpp"
@@ -33,18 +35,13 @@ int complain(const CLI::App& app, const CLI::ParseError& error, int argc, char**
   return unusable;
 }
 
-}  // namespace
-
-fs::path program_folder() {
-  std::error_code failure;
-  return fs::read_symlink("/proc/self/exe", failure).parent_path();
-}
-
+// The folder of shipped data: beside an installed program, else where it was built.
 fs::path data_folder() {
   const fs::path installed = program_folder().parent_path() / "share" / "backfit";
   return fs::exists(installed / "films.toml") ? installed : fs::path(BACKFIT_DATA_DIR);
 }
 
+// The request, or the exit status after help, version or an error has been printed.
 std::variant<Request, int> read_command_line(int argc, char** argv) {
   CLI::App app{"Converts orphaned film cameras to film that is still made.", "backfit"};
   app.set_version_flag("--version", BACKFIT_VERSION);
@@ -92,6 +89,24 @@ std::variant<Request, int> read_command_line(int argc, char** argv) {
   request.listing = lenses ? Listing::lens_kinds : materials ? Listing::materials : Listing::films;
   request.kind = kind == "conversion" ? NewKind::conversion : NewKind::camera;
   return request;
+}
+
+}  // namespace
+
+fs::path program_folder() {
+  std::error_code failure;
+  return fs::read_symlink("/proc/self/exe", failure).parent_path();
+}
+
+int run(int argc, char** argv, const std::function<int(const Request&, const Surroundings&)>& act) {
+  try {
+    const auto read = read_command_line(argc, argv);
+    if (const int* status = std::get_if<int>(&read)) return *status;
+    return act(std::get<Request>(read), {data_folder(), std::cout, std::cerr});
+  } catch (const std::exception& e) {
+    std::cerr << "failed: " << e.what() << "\n";
+    return unusable;
+  }
 }
 
 }  // namespace backfit

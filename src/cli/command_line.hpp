@@ -2,7 +2,7 @@
 // The words after the program's name, read into what is asked.
 #pragma once
 #include <filesystem>
-#include <variant>
+#include <functional>
 
 #include "cli/commands.hpp"
 
@@ -19,11 +19,9 @@ struct Request {
   NewKind kind = NewKind::camera;
 };
 
-// The request, or the exit status after help, version or an error has been printed.
-std::variant<Request, int> read_command_line(int argc, char** argv);
-
-// The folder of shipped data: beside an installed program, else where it was built.
-std::filesystem::path data_folder();
+// Reads the words and does what they ask by `act`; the exit status. Help, version and errors are
+// printed here, and so is a failure of the world: the one place where exceptions end.
+int run(int argc, char** argv, const std::function<int(const Request&, const Surroundings&)>& act);
 
 // The folder that this program's file lies in.
 std::filesystem::path program_folder();

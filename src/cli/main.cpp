@@ -5,32 +5,25 @@
 
 #include <cerrno>
 #include <cstring>
-#include <exception>
-#include <iostream>
 #include <string>
 
 #include "cli/command_line.hpp"
-#include "cli/studied.hpp"
+#include "files/folder.hpp"
 
 namespace {
 
-// Goes on as backfit-make with the same words; returns only when that fails.
+// Goes on as backfit-make with the same words; returns only by an exception.
 int go_on_as_maker(char** argv) {
   const std::string maker = backfit::program_folder() / "backfit-make";
   execv(maker.c_str(), argv);
-  std::cerr << "failed: " << maker << ": " << std::strerror(errno) << "\n";
-  return backfit::unusable;
+  throw backfit::WorldFailure(maker + ": " + std::strerror(errno));
 }
 
 }  // namespace
 
 int main(int argc, char** argv) {
   using namespace backfit;
-  try {
-    const auto read = read_command_line(argc, argv);
-    if (const int* status = std::get_if<int>(&read)) return *status;
-    const Request& request = std::get<Request>(read);
-    const Surroundings around{data_folder(), std::cout, std::cerr};
+  return run(argc, argv, [argv](const Request& request, const Surroundings& around) {
     switch (request.command) {
       case Command::check:
         return check(request.conversion, request.json, around);
@@ -38,10 +31,8 @@ int main(int argc, char** argv) {
         return films(request.listing, request.json, around);
       case Command::make:
       case Command::make_new:
-        return go_on_as_maker(argv);
+        break;
     }
-  } catch (const std::exception& e) {
-    std::cerr << "failed: " << e.what() << "\n";
-  }
-  return unusable;
+    return go_on_as_maker(argv);
+  });
 }

@@ -147,24 +147,23 @@ std::string text(Length value, int decimals) {
 }
 
 namespace {
-// Decimals that leave the half-width of a 95 % interval two figures.
-int decimals_for(double expanded_mm) {
-  return std::clamp(1 - static_cast<int>(std::floor(std::log10(expanded_mm))), 0, 3);
+
+// "8.63", `unit`, " ± 0.27": both rounded so that the half-width keeps two figures.
+std::string with_half_width(Length value, Length standard_uncertainty, std::string_view unit) {
+  const double expanded_mm = coverage_95 * (standard_uncertainty / mm);
+  if (!(expanded_mm > 0)) return fixed(value / mm, 2) + std::string(unit);
+  const int decimals = std::clamp(1 - static_cast<int>(std::floor(std::log10(expanded_mm))), 0, 3);
+  return fixed(value / mm, decimals) + std::string(unit) + " ± " + fixed(expanded_mm, decimals);
 }
+
 }  // namespace
 
 std::string text_with_u(Length value, Length standard_uncertainty) {
-  const double expanded_mm = coverage_95 * (standard_uncertainty / mm);
-  if (!(expanded_mm > 0)) return text(value);
-  const int decimals = decimals_for(expanded_mm);
-  return fixed(value / mm, decimals) + " mm ± " + fixed(expanded_mm, decimals);
+  return with_half_width(value, standard_uncertainty, " mm");
 }
 
 std::string mm_with_u(Length value, Length standard_uncertainty) {
-  const double expanded_mm = coverage_95 * (standard_uncertainty / mm);
-  if (!(expanded_mm > 0)) return fixed(value / mm, 2);
-  const int decimals = decimals_for(expanded_mm);
-  return fixed(value / mm, decimals) + " ± " + fixed(expanded_mm, decimals);
+  return with_half_width(value, standard_uncertainty, "");
 }
 
 std::string odds_text(double probability) {
