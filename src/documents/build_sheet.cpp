@@ -142,7 +142,7 @@ void add_studies(Flow& flow, const Report& r) {
              {"stops", 24 * mm, Align::right}},
             {}};
     for (const FrameStudy::Loss& l : r.frame.losses) {
-      t.rows.push_back({l.where, paper::in_mm(l.x, 1), paper::in_mm(l.y, 1),
+      t.rows.push_back({l.where, fixed(l.x / mm, 1), fixed(l.y / mm, 1),
                         l.lost ? fixed(l.lost->value, 2) : "no light"});
     }
     flow.table(t);
@@ -163,7 +163,7 @@ void add_studies(Flow& flow, const Report& r) {
               {}};
       for (const RegisterStudy::Mark& m : r.register_.marks) {
         t.rows.push_back(
-            {text(m.engraved, 1), paper::in_mm(m.from_new_stop, 2),
+            {text(m.engraved, 1), fixed(m.from_new_stop / mm, 2),
              m.uncorrected ? text(*m.uncorrected, *m.uncorrected >= metre ? 2 : 0) : "infinity"});
       }
       flow.table(t);
@@ -182,8 +182,8 @@ Table hole_table(const BackPlate& p) {
   const auto add = [&](const BackPlate::CountersunkHoles& holes, const char* name,
                        const char* face) {
     for (const PlatePoint& place : holes.places) {
-      t.rows.push_back({name, paper::in_mm(place.x, 2), paper::in_mm(place.y, 2),
-                        paper::in_mm(holes.hole_diameter, 2), paper::in_mm(holes.head_diameter, 2),
+      t.rows.push_back({name, fixed(place.x / mm, 2), fixed(place.y / mm, 2),
+                        fixed(holes.hole_diameter / mm, 2), fixed(holes.head_diameter / mm, 2),
                         face});
     }
   };
