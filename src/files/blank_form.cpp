@@ -57,35 +57,25 @@ class FormWalker : public Fields {
   void add(std::string_view key, const CellForm& form, const About& about, bool required,
            bool list) {
     const Level level = levels_.empty() ? Level{"", true} : levels_.back();
-    std::string example(about.example);
-    std::string blank = "\"\"";
+    std::string example = written_example(form, about, list);
+    std::string blank = R"("")";
     switch (form.form) {
       case CellForm::Form::quantity:
-        example = fmt::format("\"{}\"", example.empty() ? form.kind->example : example);
-        break;
       case CellForm::Form::text:
-        example = fmt::format("\"{}\"", example);
         break;
       case CellForm::Form::choice:
-        example.clear();
-        for (const std::string_view c : form.choices) {
-          example += fmt::format("{}\"{}\"", example.empty() ? "" : " or ", c);
-        }
-        blank = fmt::format("\"{}\"", form.choices.front());
+        example = list_of(form.choices, "or");
+        if (form.choices.size() == 1) blank = example;  // nothing to choose
         break;
       case CellForm::Form::number:
       case CellForm::Form::integer:
-        blank = example.empty() ? "0" : example;
+        blank = example;
         break;
       case CellForm::Form::flag:
         blank = "false";
         break;
     }
-    if (list) {
-      if (about.example.empty() || form.form != CellForm::Form::quantity)
-        example = "[" + example + "]";
-      blank = "[" + blank + "]";
-    }
+    if (list && !blank.starts_with('[')) blank = "[" + blank + "]";
     lines.push_back({false, list, level.required && required, level.path, std::string(key),
                      std::string(about.meaning), example, blank});
   }

@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "quantity/unit_words.hpp"
+
 namespace backfit {
 namespace {
 
@@ -14,20 +16,23 @@ constexpr Length caliper_tolerance = 0.05 * mm;
 constexpr Length ruler_tolerance = 0.5 * mm;
 constexpr double engraved_tolerance = 0.03;  // of the value
 
+// The text of a quantity up to its tolerance.
+std::string_view without_tolerance(std::string_view text) {
+  text = text.substr(0, std::min({text.find("±"), text.find("+/-"), text.find("+-")}));
+  while (text.ends_with(' ') || text.ends_with('\t')) text.remove_suffix(1);
+  return text;
+}
+
 }  // namespace
 
 Place CellReader::place_of(const toml::source_region& region) const {
-  const std::size_t line = std::max<std::size_t>(1, region.begin.line);
-  const std::size_t column = std::max<std::size_t>(1, region.begin.column);
-  std::size_t length = 1;
-  if (region.end.line == region.begin.line && region.end.column > region.begin.column) {
-    length = region.end.column - region.begin.column;
-  } else if (region.end.line != region.begin.line) {
-    const std::size_t width = code_points(source_->line(line));
-    length = width >= column ? width - column + 1 : 1;
-  }
-  return {source_, line, column, length};
+  const bool one_line = region.end.line == region.begin.line;
+  const std::size_t to_the_end = source_->text().size();
+  return place_within(
+      source_, region.begin.line, region.begin.column,
+      one_line ? region.end.column - std::min(region.begin.column, region.end.column) : to_the_end);
 }
+
 void CellReader::wrong_type(const toml::node& node, std::string_view key, std::string_view needed) {
   std::string_view found = "a value of another type";
   switch (node.type()) {
@@ -35,8 +40,10 @@ void CellReader::wrong_type(const toml::node& node, std::string_view key, std::s
       found = "text";
       break;
     case toml::node_type::integer:
-    case toml::node_type::floating_point:
       found = "a bare number";
+      break;
+    case toml::node_type::floating_point:
+      found = "a number with decimals";
       break;
     case toml::node_type::boolean:
       found = "true or false";
@@ -67,12 +74,13 @@ std::optional<Cell> CellReader::cell_of(const toml::node& node, std::string_view
     case CellForm::Form::quantity:
       return quantity_of(node, key, path, form, about, std::move(cell));
     case CellForm::Form::choice:
-      return choice_of(node, key, form, std::move(cell));
+      return choice_of(node, key, form, about, std::move(cell));
     case CellForm::Form::text:
       if (const auto* s = node.as_string()) {
         cell.text = s->get();
-        if (!cell.text.empty()) return cell;
-        diagnostics_.error(cell.place, fmt::format("'{}' is empty: {}", key, about.meaning));
+        if (cell.text.find_first_not_of(" \t") != std::string::npos) return cell;
+        not_filled_in(cell.place, key, about,
+                      fmt::format("write it like {}", written_example(form, about, false)));
       } else {
         wrong_type(node, key, "text in quotes");
       }
@@ -102,32 +110,38 @@ std::optional<Cell> CellReader::number_of(const toml::node& node, std::string_vi
     wrong_type(node, key, form.form == CellForm::Form::integer ? "a whole number" : "a number");
     return {};
   }
+  const double limit = 1e9;
   const bool allowed = about.sign == Sign::any || cell.number > 0 ||
                        (about.sign == Sign::not_negative && cell.number == 0);
-  if (!allowed || !(std::abs(cell.number) < 1e9)) {
+  if (!allowed || !(std::abs(cell.number) < limit)) {
+    const std::string_view needed = allowed || cell.number > 0     ? "below a thousand million"
+                                    : about.sign == Sign::positive ? "above zero"
+                                                                   : "zero or more";
     diagnostics_.error(cell.place,
-                       fmt::format("'{}' is {:g}, which is out of range", key, cell.number));
+                       fmt::format("'{}' is {:g}; it must be {}", key, cell.number, needed));
     return {};
   }
   return cell;
 }
 
 std::optional<Cell> CellReader::choice_of(const toml::node& node, std::string_view key,
-                                          const CellForm& form, Cell cell) {
+                                          const CellForm& form, const About& about, Cell cell) {
   const auto* s = node.as_string();
   if (s == nullptr) {
-    wrong_type(node, key, "text in quotes");
+    wrong_type(node, key, list_of(form.choices, "or"));
     return {};
   }
   cell.text = s->get();
+  if (cell.text.empty()) {
+    not_filled_in(cell.place, key, about, "write " + list_of(form.choices, "or"));
+    return {};
+  }
   if (std::ranges::find(form.choices, cell.text) != form.choices.end()) return cell;
-  std::string all;
-  for (const std::string_view c : form.choices)
-    all += (all.empty() ? "\"" : ", \"") + std::string(c) + "\"";
   const std::string_view near = nearest_name(cell.text, form.choices);
-  diagnostics_.error(
-      cell.place, fmt::format("'{}' is not a choice for '{}'; known are {}", cell.text, key, all),
-      near.empty() ? "" : fmt::format("write {} = \"{}\"", key, near));
+  diagnostics_.error(cell.place,
+                     fmt::format("'{}' is not a choice for '{}'; {} is needed", cell.text, key,
+                                 list_of(form.choices, "or")),
+                     near.empty() ? "" : fmt::format("write {} = \"{}\"", key, near));
   return {};
 }
 
@@ -139,24 +153,25 @@ std::optional<Cell> CellReader::quantity_of(const toml::node& node, std::string_
   const auto* s = node.as_string();
   if (s == nullptr) {
     if (node.is_number()) {
-      const std::string_view line = source_->line(cell.place.line);
-      const std::string written(
-          line.substr(std::min(line.size(), cell.place.column - 1), cell.place.length));
+      const std::string_view written = code_point_slice(source_->line(cell.place.line),
+                                                        cell.place.column - 1, cell.place.length);
       const std::string_view unit = kind.units.front().spelling;
       diagnostics_.error(
-          cell.place, fmt::format("'{}' is a bare number; a {} bears its unit", written, kind.name),
+          cell.place,
+          fmt::format("'{}' is a bare number; {} bears its unit", written, with_article(kind.name)),
           kind.units.front().before
               ? fmt::format("write \"{}{}\"", unit, written)
               : fmt::format("write \"{} {}\" if it is in {}", written, unit, unit));
     } else {
-      wrong_type(node, key, fmt::format("a {} such as \"{}\"", kind.name, example));
+      wrong_type(node, key, fmt::format("{} such as \"{}\"", with_article(kind.name), example));
     }
     return {};
   }
   const std::string& text = s->get();
   if (text.find_first_not_of(" \t") == std::string::npos) {
-    diagnostics_.error(cell.place, fmt::format("'{}' is not filled in: {}", key, about.meaning),
-                       fmt::format("measure it and write it like \"{}\"", example));
+    not_filled_in(cell.place, key, about,
+                  fmt::format("{}write it like \"{}\"",
+                              about.tool == Tool::none ? "" : "measure it and ", example));
     return {};
   }
   const auto result = read_quantity(text, kind, about.sign);
@@ -175,15 +190,23 @@ std::optional<Cell> CellReader::quantity_of(const toml::node& node, std::string_
   }
   cell.reading = std::get<Reading>(result);
   if (cell.reading.tolerance && !form.takes_tolerance) {
-    diagnostics_.error(cell.place, fmt::format("'{}' takes no tolerance", key));
+    diagnostics_.error(cell.place, fmt::format("'{}' takes no tolerance", key),
+                       fmt::format("write \"{}\"", without_tolerance(text)));
     return {};
   }
-  if (!cell.reading.tolerance && form.takes_tolerance) assume_tolerance(path, about, cell);
+  if (!cell.reading.tolerance && form.takes_tolerance && !assume_tolerance(path, about, cell))
+    return {};
   return cell;
 }
 
-void CellReader::assume_tolerance(std::string_view path, const About& about, Cell& cell) {
-  if (about.tool == Tool::none) return;
+void CellReader::not_filled_in(const Place& place, std::string_view key, const About& about,
+                               std::string help) {
+  diagnostics_.error(place, fmt::format("'{}' is not filled in: {}", key, about.meaning),
+                     std::move(help));
+}
+
+bool CellReader::assume_tolerance(std::string_view path, const About& about, Cell& cell) {
+  if (about.tool == Tool::none) return true;
   std::string how;
   switch (about.tool) {
     case Tool::caliper:
@@ -201,8 +224,17 @@ void CellReader::assume_tolerance(std::string_view path, const About& about, Cel
     case Tool::none:
       break;
   }
+  if (about.sign == Sign::positive && *cell.reading.tolerance >= cell.reading.value) {
+    diagnostics_.error(cell.place,
+                       fmt::format("no ± is written here, and the usual {} is as large as the "
+                                   "value itself",
+                                   how),
+                       "write after it the ± that you are sure of");
+    return false;
+  }
   if (assumed_.empty()) first_assumed_ = cell.place;
   assumed_.emplace_back(path, how);
+  return true;
 }
 
 void CellReader::note_assumed_tolerances() {

@@ -40,11 +40,14 @@ class CellReader {
   std::optional<Cell> number_of(const toml::node& node, std::string_view key, const CellForm& form,
                                 const About& about, Cell cell);
   std::optional<Cell> choice_of(const toml::node& node, std::string_view key, const CellForm& form,
-                                Cell cell);
+                                const About& about, Cell cell);
   std::optional<Cell> quantity_of(const toml::node& node, std::string_view key,
                                   std::string_view path, const CellForm& form, const About& about,
                                   Cell cell);
-  void assume_tolerance(std::string_view path, const About& about, Cell& cell);
+  void not_filled_in(const Place& place, std::string_view key, const About& about,
+                     std::string help);
+  // False, with an error added, when the default is as large as a value that must be positive.
+  bool assume_tolerance(std::string_view path, const About& about, Cell& cell);
 
   std::shared_ptr<const SourceText> source_;
   Diagnostics& diagnostics_;

@@ -25,26 +25,34 @@ std::string_view label_of(Severity severity) {
   return "note";
 }
 
-// First `count` code points of `text`.
-std::string_view head(std::string_view text, std::size_t count) {
-  std::size_t i = 0;
-  while (i < text.size()) {
-    if ((static_cast<unsigned char>(text[i]) & 0xC0U) != 0x80U && count-- == 0) break;
-    ++i;
+// `text` with a mark in the place of each control character, which could move a terminal's cursor
+// or clear its screen. Tabs stay.
+std::string shown(std::string_view text) {
+  std::string out;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const auto c = static_cast<unsigned char>(text[i]);
+    const bool two_bytes = c == 0xC2 && i + 1 < text.size() &&
+                           static_cast<unsigned char>(text[i + 1]) < 0xA0;  // U+0080 to U+009F
+    if ((c < 0x20 && c != '\t') || c == 0x7F || two_bytes) {
+      out += "\uFFFD";
+      i += two_bytes ? 1 : 0;
+    } else {
+      out += text[i];
+    }
   }
-  return text.substr(0, i);
+  return out;
 }
 
 std::string quoted_line(const Place& place) {
   const std::string_view line = place.source->line(place.line);
-  const std::string_view shown = head(line, widest_line);
+  const std::string_view visible = code_point_slice(line, 0, widest_line);
   const std::string number = std::to_string(place.line);
   std::string blank;
-  for (const char c : head(line, place.column - 1)) {
+  for (const char c : code_point_slice(line, 0, place.column - 1)) {
     if ((static_cast<unsigned char>(c) & 0xC0U) != 0x80U) blank += c == '\t' ? '\t' : ' ';
   }
-  std::string out = fmt::format("{:>3} | {}\n", number, shown);
-  const std::size_t width = code_points(shown);
+  std::string out = fmt::format("{:>3} | {}\n", number, shown(visible));
+  const std::size_t width = code_points(visible);
   if (place.column <= width + 1) {
     const std::size_t room = std::max<std::size_t>(1, width + 1 - place.column);
     out +=
@@ -66,12 +74,12 @@ std::string rendered(std::string_view label, const Place& place, std::string_vie
   std::string out;
   if (place) {
     out = fmt::format("{}:{}:{}: {}: {}\n", place.source->path().string(), place.line, place.column,
-                      label, text);
+                      label, shown(text));
     if (!place.source->line(place.line).empty()) out += quoted_line(place);
   } else {
-    out = fmt::format("{}: {}\n", label, text);
+    out = fmt::format("{}: {}\n", label, shown(text));
   }
-  for (const std::string& trailer : trailers) out += fmt::format("    = {}\n", trailer);
+  for (const std::string& trailer : trailers) out += fmt::format("    = {}\n", shown(trailer));
   return out;
 }
 
@@ -85,6 +93,14 @@ std::string rendered(const Diagnostic& diagnostic) {
   return out;
 }
 
+void Diagnostics::put_in_file_order(std::size_t from) {
+  std::stable_sort(list_.begin() + static_cast<std::ptrdiff_t>(from), list_.end(),
+                   [](const Diagnostic& a, const Diagnostic& b) {
+                     return std::pair(a.place.line, a.place.column) <
+                            std::pair(b.place.line, b.place.column);
+                   });
+}
+
 std::shared_ptr<const SourceText> read_source(const std::filesystem::path& path,
                                               Diagnostics& diagnostics, const Place& asked_at) {
   std::error_code failure;
@@ -94,7 +110,10 @@ std::shared_ptr<const SourceText> read_source(const std::filesystem::path& path,
     return nullptr;
   }
   if (!std::filesystem::is_regular_file(status)) {
-    diagnostics.error(asked_at, fmt::format("'{}' is not a file", path.string()));
+    const bool folder = std::filesystem::is_directory(status);
+    diagnostics.error(asked_at, fmt::format("'{}' is {}", path.string(),
+                                            folder ? "a folder; a file is needed"
+                                                   : "not a file that can be read"));
     return nullptr;
   }
   const std::uintmax_t size = std::filesystem::file_size(path, failure);
@@ -110,6 +129,7 @@ std::shared_ptr<const SourceText> read_source(const std::filesystem::path& path,
     diagnostics.error(asked_at, fmt::format("'{}' can't be read", path.string()));
     return nullptr;
   }
+  if (text.starts_with("\uFEFF")) text.erase(0, 3);  // a byte order mark is no text
   const std::size_t bad = first_invalid_utf8(text);
   if (bad != std::string::npos) {
     const auto before = std::string_view(text).substr(0, bad);

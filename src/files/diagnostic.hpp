@@ -37,6 +37,8 @@ class Diagnostics {
   void error(Place place, std::string text, std::string help = {}) {
     add({Severity::error, std::move(place), std::move(text), std::move(help), {}});
   }
+  // Sorts the messages after the first `from`, which are of one file, by their places.
+  void put_in_file_order(std::size_t from);
   bool has_errors() const;
   const std::vector<Diagnostic>& list() const { return list_; }
 
@@ -45,7 +47,8 @@ class Diagnostics {
 };
 
 // "file:line:column: label: text", the guilty line with its stretch underlined, then one line
-// for each of `trailers` ("= help: ..."). Without a place only "label: text" and trailers.
+// for each of `trailers` ("= help: ..."). Without a place only "label: text" and trailers. Control
+// characters that an owner's file puts into a text are shown as U+FFFD.
 std::string rendered(std::string_view label, const Place& place, std::string_view text,
                      const std::vector<std::string>& trailers = {});
 std::string rendered(const Diagnostic& diagnostic);

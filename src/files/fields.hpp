@@ -30,7 +30,8 @@ enum class Tool { none, caliper, ruler, engraved };
 // What a key means, for people; how it was taken; which signs it may have.
 struct About {
   std::string_view meaning;
-  std::string_view example = {};  // empty: the kind's own example
+  // As written, without quotes; the items of a list with ", " between. Empty: the kind's own.
+  std::string_view example = {};
   Tool tool = Tool::none;
   Sign sign = Sign::positive;
 };
@@ -50,6 +51,12 @@ struct CellForm {
   bool takes_tolerance = false;
   std::vector<std::string_view> choices = {};
 };
+
+// `about`'s example as it stands in a file, quotes and brackets included; of a choice its first.
+std::string written_example(const CellForm& form, const About& about, bool list);
+
+// The choices in quotes, the last after `joint`: "folding", "box" or "rigid".
+std::string list_of(std::span<const std::string_view> choices, std::string_view joint);
 
 // A plain amount of money in the currency that the file names.
 struct Money {

@@ -99,7 +99,7 @@ std::optional<std::string> why_not_replaceable(const fs::path& target_given) {
   std::set<std::string> ours{std::string(list_name)};
   for (std::string line; std::getline(list, line);) ours.insert(line);
   for (const fs::directory_entry& entry : fs::recursive_directory_iterator(target, failure)) {
-    if (entry.is_directory()) continue;
+    if (fs::is_directory(entry.symlink_status())) continue;
     const std::string name = entry.path().lexically_relative(target).generic_string();
     if (ours.count(name) == 0) {
       return fmt::format("'{}' holds '{}', which was not made by this program",

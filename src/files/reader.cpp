@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 #include <set>
 
 #include "files/cell_reader.hpp"
@@ -26,16 +27,14 @@ class Reader : public Fields {
     levels_.push_back({&*toml.root, "", {}, {}});
   }
 
-  // Unknown keys of the outermost table, and the note on tolerances taken by default.
-  void finish() {
-    report_unknown(levels_.back());
-    reading_.note_assumed_tolerances();
-  }
+  // The keys of the outermost table; call note_assumed_tolerances() after it when all is well.
+  void finish() { report_unknown(levels_.back()); }
+  void note_assumed_tolerances() { reading_.note_assumed_tolerances(); }
 
  protected:
   std::optional<Cell> cell(std::string_view key, const CellForm& form, const About& about,
                            bool required) override {
-    const toml::node* node = find(key, about, required, &form);
+    const toml::node* node = find(key, about, required, written_example(form, about, false));
     return node == nullptr
                ? std::nullopt
                : reading_.cell_of(*node, key, key_path(levels_.back().path, key), form, about);
@@ -44,7 +43,7 @@ class Reader : public Fields {
   std::vector<Cell> cells(std::string_view key, const CellForm& form, const About& about,
                           bool required) override {
     std::vector<Cell> list;
-    const toml::node* node = find(key, about, required, &form);
+    const toml::node* node = find(key, about, required, written_example(form, about, true));
     if (node == nullptr) return list;
     const toml::array* array = node->as_array();
     if (array == nullptr) {
@@ -52,18 +51,19 @@ class Reader : public Fields {
       return list;
     }
     if (required && array->empty()) {
-      diagnostics_.error(reading_.place_of(*node),
-                         fmt::format("'{}' must have at least one entry", key));
+      needs_an_entry(*node, key, about);
     }
+    About of_item = about;
+    of_item.example = about.example.substr(0, about.example.find(", "));
     for (const toml::node& item : *array) {
-      if (auto c = reading_.cell_of(item, key, key_path(levels_.back().path, key), form, about))
+      if (auto c = reading_.cell_of(item, key, key_path(levels_.back().path, key), form, of_item))
         list.push_back(std::move(*c));
     }
     return list;
   }
 
   bool enter(std::string_view key, const About& about, bool required) override {
-    const toml::node* node = find(key, about, required, nullptr);
+    const toml::node* node = find(key, about, required, {});
     if (node == nullptr) return false;
     const toml::table* table = node->as_table();
     if (table == nullptr) {
@@ -76,13 +76,14 @@ class Reader : public Fields {
 
   std::size_t enter_list(std::string_view key, const About& about, bool required) override {
     lists_.push_back({});
-    const toml::node* node = find(key, about, required, nullptr, true);
+    const toml::node* node = find(key, about, required, {}, true);
     if (node == nullptr) return 0;
     const toml::array* array = node->as_array();
     if (array == nullptr) {
       reading_.wrong_type(*node, key, "a list of tables");
       return 0;
     }
+    if (required && array->empty()) needs_an_entry(*node, key, about);
     for (const toml::node& item : *array) {
       if (const toml::table* table = item.as_table()) {
         lists_.back().tables.push_back(table);
@@ -99,7 +100,7 @@ class Reader : public Fields {
   std::vector<std::string> enter_names(std::string_view key, const About& about) override {
     lists_.push_back({});
     std::vector<std::string> names;
-    const toml::node* node = find(key, about, false, nullptr);
+    const toml::node* node = find(key, about, false, {});
     const toml::table* table = node == nullptr ? nullptr : node->as_table();
     if (table == nullptr) {
       if (node != nullptr) reading_.wrong_type(*node, key, "a table");
@@ -142,41 +143,38 @@ class Reader : public Fields {
     std::string path;
   };
 
-  // The node under `key` of the present table; reports a required one that is absent.
+  void needs_an_entry(const toml::node& node, std::string_view key, const About& about) {
+    diagnostics_.error(reading_.place_of(node),
+                       fmt::format("'{}' must have at least one entry: {}", key,
+                                   lower_case(std::string(about.meaning))));
+  }
+
+  // The node under `key` of the present table; notes a required one that is absent. `example` is
+  // empty for a table.
   const toml::node* find(std::string_view key, const About& about, bool required,
-                         const CellForm* form, bool list = false) {
+                         const std::string& example, bool list = false) {
     Level& level = levels_.back();
     level.known.insert(std::string(key));
     level.names.push_back(*level.known.find(key));
     const toml::node* node = level.table->get(key);
     if (node == nullptr && required && lost_.count(std::string(key)) == 0) {
-      missing_.push_back({&level - levels_.data(), std::string(key), std::string(about.meaning),
-                          form == nullptr ? "" : example_of(*form, about), list});
+      missing_.push_back(
+          {&level - levels_.data(), std::string(key), std::string(about.meaning), example, list});
     }
     return node;
   }
 
-  Place last_line() const {
+  // Just behind the last line that says something.
+  Place end_of_file() const {
     std::size_t line = source_->line_count();
-    while (line > 1 && source_->line(line).empty()) --line;
-    return {source_, line, 1, std::max<std::size_t>(1, code_points(source_->line(line)))};
+    while (line > 1 && source_->line(line).find_first_not_of(" \t") == std::string_view::npos)
+      --line;
+    return place_within(source_, line, source_->text().size(), 1);
   }
 
-  static std::string example_of(const CellForm& form, const About& about) {
-    switch (form.form) {
-      case CellForm::Form::quantity:
-        return fmt::format("\"{}\"", about.example.empty() ? form.kind->example : about.example);
-      case CellForm::Form::choice:
-        return fmt::format("\"{}\"", form.choices.front());
-      case CellForm::Form::text:
-        return fmt::format("\"{}\"", about.example);
-      case CellForm::Form::flag:
-        return "true";
-      case CellForm::Form::number:
-      case CellForm::Form::integer:
-        break;
-    }
-    return std::string(about.example);
+  static std::string lower_case(std::string heading) {
+    if (!heading.empty()) heading[0] = static_cast<char>(std::tolower(heading[0]));
+    return heading;
   }
 
   struct Missing {
@@ -207,24 +205,28 @@ class Reader : public Fields {
                       [&](const Missing& m) { return m.depth == depth && m.key == near; });
       } else {
         std::string all;
-        for (const std::string& name : level.known) all += (all.empty() ? "" : ", ") + name;
+        for (const std::string_view name : level.names)
+          all += (all.empty() ? "" : ", ") + std::string(name);
         help = "known keys here: " + all;
       }
       diagnostics_.error(place, fmt::format("there is no key '{}' {}", key.str(), where), help);
     }
     for (const Missing& m : missing_) {
       if (m.depth != depth) continue;
-      // A missing table belongs at the end of the file, a missing value under its heading.
-      const bool at_end = level.path.empty() && m.example.empty();
-      const Place place = at_end ? last_line() : reading_.place_of(*level.table);
+      // A missing table belongs at the end of the file, a missing value under its heading, a
+      // value of no table before the first heading.
+      const Place place = !level.path.empty() ? reading_.place_of(*level.table)
+                          : m.example.empty() ? end_of_file()
+                                              : place_within(source_, 1, 1, 1);
       const std::string where = level.path.empty() ? "the file" : "[" + level.path + "]";
       const std::string path = key_path(level.path, m.key);
-      diagnostics_.error(place,
-                         fmt::format("{} lacks the {} '{}': {}", where,
-                                     m.example.empty() ? "table" : "key", m.key, m.meaning),
-                         !m.example.empty() ? fmt::format("add {} = {}", m.key, m.example)
-                         : m.list           ? fmt::format("add [[{}]]", path)
-                                            : fmt::format("add [{}]", path));
+      diagnostics_.error(
+          place,
+          fmt::format("{} lacks the {} '{}': {}", where, m.example.empty() ? "table" : "key", m.key,
+                      m.example.empty() ? lower_case(m.meaning) : m.meaning),
+          !m.example.empty() ? fmt::format("add {} = {}", m.key, m.example)
+          : m.list           ? fmt::format("add [[{}]]", path)
+                             : fmt::format("add [{}]", path));
     }
     std::erase_if(missing_, [&](const Missing& m) { return m.depth == depth; });
   }
@@ -248,7 +250,9 @@ bool read_by(const std::shared_ptr<const SourceText>& source, const Description&
     Reader reader(source, diagnostics, toml);
     description(reader);
     reader.finish();
+    if (diagnostics.list().size() == before) reader.note_assumed_tolerances();
   }
+  diagnostics.put_in_file_order(before);
   return std::none_of(diagnostics.list().begin() + static_cast<std::ptrdiff_t>(before),
                       diagnostics.list().end(),
                       [](const Diagnostic& d) { return d.severity == Severity::error; });

@@ -14,7 +14,8 @@ using Description = std::function<void(Fields&)>;
 
 // Reads `source` (TOML 1.0) by `description`. Adds one error for each mistake: syntax (one a
 // line), unknown, missing and repeated keys, wrong types, faults of quantities; true when none
-// was added. A length without ± takes the default of its tool; one note lists those.
+// was added. The messages are in the file's order. A length without ± takes the default of its
+// tool; one note lists those of a file without mistakes.
 bool read_by(const std::shared_ptr<const SourceText>& source, const Description& description,
              Diagnostics& diagnostics);
 

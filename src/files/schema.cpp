@@ -77,12 +77,13 @@ class SchemaWalker : public Fields {
         break;
       case CellForm::Form::text:
         s["type"] = "string";
+        s["minLength"] = 1;
         break;
       case CellForm::Form::number:
-        s["type"] = "number";
-        break;
       case CellForm::Form::integer:
-        s["type"] = "integer";
+        s["type"] = form.form == CellForm::Form::number ? "number" : "integer";
+        if (about.sign != Sign::any) s["minimum"] = 0;
+        if (about.sign == Sign::positive) s["exclusiveMinimum"] = true;
         break;
       case CellForm::Form::flag:
         s["type"] = "boolean";

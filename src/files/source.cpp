@@ -2,6 +2,7 @@
 #include "files/source.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace backfit {
 
@@ -15,10 +16,32 @@ SourceText::SourceText(std::filesystem::path path, std::string text)
 std::string_view SourceText::line(std::size_t number) const {
   if (number == 0 || number > starts_.size()) return {};
   const std::size_t begin = starts_[number - 1];
-  std::string_view rest = std::string_view(text_).substr(begin);
-  rest = rest.substr(0, rest.find('\n'));
-  if (rest.ends_with('\r')) rest.remove_suffix(1);
-  return rest;
+  const std::size_t end = text_.find('\n', begin);
+  std::string_view line = std::string_view(text_).substr(begin, end - begin);
+  if (end != std::string::npos && line.ends_with('\r')) line.remove_suffix(1);
+  return line;
+}
+
+Place place_within(std::shared_ptr<const SourceText> source, std::size_t line, std::size_t column,
+                   std::size_t length) {
+  line = std::clamp<std::size_t>(line, 1, source->line_count());
+  const std::size_t width = code_points(source->line(line));
+  column = std::clamp<std::size_t>(column, 1, width + 1);
+  length = std::clamp<std::size_t>(length, 1, std::max<std::size_t>(1, width + 1 - column));
+  return {std::move(source), line, column, length};
+}
+
+std::string_view code_point_slice(std::string_view text, std::size_t begin, std::size_t count) {
+  const auto offset = [](std::string_view part, std::size_t points) {
+    std::size_t i = 0;
+    while (i < part.size()) {
+      if ((static_cast<unsigned char>(part[i]) & 0xC0U) != 0x80U && points-- == 0) break;
+      ++i;
+    }
+    return i;
+  };
+  const std::string_view rest = text.substr(offset(text, begin));
+  return rest.substr(0, offset(rest, count));
 }
 
 std::size_t code_points(std::string_view text) {

@@ -32,8 +32,15 @@ struct Place {
   explicit operator bool() const { return source != nullptr; }
 };
 
+// The stretch of `length` code points from `line` and `column` on, cut to what that line holds; at
+// least one code point, which may be the one after the line's end.
+Place place_within(std::shared_ptr<const SourceText> source, std::size_t line, std::size_t column,
+                   std::size_t length);
+
 // Code points in valid UTF-8 `text`.
 std::size_t code_points(std::string_view text);
+// `count` code points of valid UTF-8 `text` after its first `begin`; fewer where it ends.
+std::string_view code_point_slice(std::string_view text, std::size_t begin, std::size_t count);
 // Byte offset of the first byte that isn't UTF-8, or npos.
 std::size_t first_invalid_utf8(std::string_view text);
 

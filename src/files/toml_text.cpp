@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <cctype>
 
+#include "quantity/unit_words.hpp"
+
 namespace backfit {
 namespace {
 
@@ -40,21 +42,26 @@ KeyLine key_line(std::string_view line) {
   return {key, trimmed(value), begin};
 }
 
+// The key and value of a line that lacks only its "=": 'width "73.0 mm"'.
+KeyLine without_equals(std::string_view line) {
+  const std::string_view text = trimmed(line);
+  const std::string_view key = text.substr(0, text.find_first_of(" \t"));
+  const std::string_view value = trimmed(text.substr(key.size()));
+  const bool a_value = value.starts_with('"') || value.starts_with('[');
+  return is_bare_key(key) && a_value ? KeyLine{key, value, 0} : KeyLine{};
+}
+
 std::string_view table_header(std::string_view line) {
   const std::string_view t = trimmed(line);
   return t.starts_with('[') ? t.substr(0, t.find('#')) : std::string_view{};
 }
 
-// "73,0 mm" with its decimal comma made a point.
-std::string with_points(std::string_view value) {
-  std::string out(value);
-  for (std::size_t i = 1; i + 1 < out.size(); ++i) {
-    const auto digit = [&](std::size_t k) {
-      return std::isdigit(static_cast<unsigned char>(out[k])) != 0;
-    };
-    if (out[i] == ',' && digit(i - 1) && digit(i + 1)) out[i] = '.';
-  }
-  return out;
+// "seat.screws" of "[[seat.screws]]", closed or not.
+std::string_view table_name(std::string_view header) {
+  while (header.starts_with('[')) header.remove_prefix(1);
+  header = trimmed(header);
+  while (header.ends_with(']')) header.remove_suffix(1);
+  return trimmed(header);
 }
 
 class Recovery {
@@ -83,35 +90,39 @@ class Recovery {
     const std::size_t number = std::max<std::size_t>(1, fault.source().begin.line);
     const std::string_view line = source_->line(number);
     const std::string_view what = fault.description();
+    if (what.find("end-of-file") != std::string_view::npos) {
+      if (const Place opener = open_long_text(); opener) {
+        diagnostics_.error(opener, "this text over several lines is not closed",
+                           "close it with the same three quotes");
+        return blank(opener.line);
+      }
+    }
     if (what.find("array") != std::string_view::npos) {
       if (const std::size_t opener = open_list_before(number); opener != 0) {
         report_open_list(opener);
         return blank(opener);
       }
     }
-    const Place at{source_, number, std::max<std::size_t>(1, fault.source().begin.column), 1};
+    const Place at = place_within(source_, number, fault.source().begin.column, 1);
     const KeyLine entry = key_line(line);
     const bool header = !table_header(line).empty();
     if (what.find("cannot redefine") != std::string_view::npos) {
       report_repeated(number, header ? table_header(line) : entry.key, header);
-    } else if (!entry.key.empty() && !entry.value.empty() && reads_like_bare_text(entry.value)) {
-      const Place value{source_, number, code_points(line.substr(0, entry.value_offset)) + 1,
-                        code_points(entry.value)};
-      diagnostics_.error(value,
-                         fmt::format("'{}' needs quotes: a value with a unit is text", entry.value),
-                         fmt::format("write {} = \"{}\"", entry.key, with_points(entry.value)));
-    } else if (!entry.key.empty() && entry.value.starts_with('"') &&
-               std::ranges::count(entry.value, '"') == 1) {
-      const Place value{source_, number, code_points(line.substr(0, entry.value_offset)) + 1,
-                        code_points(entry.value)};
-      diagnostics_.error(value, "this text is not closed with a quote",
-                         fmt::format("write {} = {}\"", entry.key,
-                                     trimmed(entry.value.substr(0, entry.value.find('#')))));
+    } else if (header) {
+      const std::string_view name = table_name(table_header(line));
+      const bool list = table_header(line).starts_with("[[");
+      diagnostics_.error(at, "this heading is not closed with a bracket",
+                         !is_bare_key(name) ? ""
+                         : list             ? fmt::format("write [[{}]]", name)
+                                            : fmt::format("write [{}]", name));
+    } else if (!entry.key.empty()) {
+      report_value(number, entry, what, at);
+    } else if (const KeyLine lacking = without_equals(line); !lacking.key.empty()) {
+      diagnostics_.error(at, fmt::format("an equals sign is missing after '{}'", lacking.key),
+                         fmt::format("write {} = {}", lacking.key, lacking.value));
+      lost_keys_.emplace(lacking.key);
     } else {
-      std::string text(what);
-      if (const std::size_t colon = text.find(": "); colon != std::string::npos)
-        text.erase(0, colon + 2);
-      diagnostics_.error(at, "this is not TOML: " + text);
+      not_toml(at, what);
     }
     if (header) {
       pass_over_table(number);
@@ -129,6 +140,62 @@ class Recovery {
       lost_keys_.insert(std::string(entry.key));
     }
     return blank(number);
+  }
+
+  // Where the working copy opens a text in three quotes and never closes it; no source if nowhere.
+  Place open_long_text() const {
+    std::string_view open;
+    std::size_t opened_at = 0;
+    for (std::size_t i = 0; i + 3 <= working_.size(); ++i) {
+      const std::string_view three = std::string_view(working_).substr(i, 3);
+      if (open.empty() ? three != "\"\"\"" && three != "\'\'\'" : three != open) continue;
+      open = open.empty() ? three : std::string_view{};
+      opened_at = i;
+      i += 2;
+    }
+    if (open.empty()) return {};
+    const std::string_view before = std::string_view(working_).substr(0, opened_at);
+    const auto lines = static_cast<std::size_t>(std::ranges::count(before, '\n'));
+    return {source_, lines + 1, code_points(before.substr(before.rfind('\n') + 1)) + 1, 3};
+  }
+
+  void not_toml(const Place& at, std::string_view what) {
+    if (what.find("expected '='") != std::string_view::npos) {
+      diagnostics_.error(at, "this line is no heading, no key with its value and no remark",
+                         "start it with # if it is a remark");
+      return;
+    }
+    std::string text(what);
+    if (const std::size_t colon = text.find(": "); colon != std::string::npos)
+      text.erase(0, colon + 2);
+    diagnostics_.error(at, "this is not TOML: " + text);
+  }
+
+  // What is wrong with the value of a line "key = value".
+  void report_value(std::size_t number, const KeyLine& entry, std::string_view what,
+                    const Place& at) {
+    const std::string_view line = source_->line(number);
+    const Place value =
+        place_within(source_, number, code_points(line.substr(0, entry.value_offset)) + 1,
+                     code_points(entry.value));
+    const std::string_view text = entry.value;
+    if (text.empty()) {
+      diagnostics_.error(value, fmt::format("'{}' has no value", entry.key));
+    } else if (text.find_first_not_of("+-0123456789,") == std::string_view::npos &&
+               text.find(',') != std::string_view::npos) {
+      diagnostics_.error(
+          value, fmt::format("'{}' has a decimal comma; numbers here take a decimal point", text),
+          fmt::format("write {} = {}, or in quotes with its unit", entry.key, with_points(text)));
+    } else if (reads_like_bare_text(text)) {
+      diagnostics_.error(value, fmt::format("'{}' needs quotes: a value with a unit is text", text),
+                         fmt::format("write {} = \"{}\"", entry.key, with_points(text)));
+    } else if (text.starts_with('"') && std::ranges::count(text, '"') == 1) {
+      diagnostics_.error(
+          value, "this text is not closed with a quote",
+          fmt::format("write {} = {}\"", entry.key, trimmed(text.substr(0, text.find('#')))));
+    } else {
+      not_toml(at, what);
+    }
   }
 
   // The nearest earlier line that opens a list and does not close it; 0 if none.
@@ -181,6 +248,8 @@ class Recovery {
   }
 
   void pass_over_table(std::size_t number) {
+    const std::string_view name = table_name(table_header(source_->line(number)));
+    lost_keys_.emplace(name.substr(name.rfind('.') + 1));
     blank(number);
     for (std::size_t n = number + 1; n <= source_->line_count(); ++n) {
       const std::string_view line = source_->line(n);
@@ -191,17 +260,14 @@ class Recovery {
     }
   }
 
-  // Empties line `number` of the working copy; false when it was empty already.
+  // Empties line `number` of the working copy; false when it was empty already. The line keeps
+  // its length, so that every other byte keeps its place.
   bool blank(std::size_t number) {
-    std::size_t begin = 0;
-    for (std::size_t n = 1; n < number; ++n) {
-      begin = working_.find('\n', begin);
-      if (begin == std::string::npos) return false;
-      ++begin;
-    }
-    const std::size_t end = std::min(working_.find('\n', begin), working_.size());
-    if (end == begin) return false;
-    working_.erase(begin, end - begin);
+    const std::string_view line = source_->line(number);
+    const auto begin = working_.begin() + (line.data() - source_->text().data());
+    const auto end = begin + static_cast<std::ptrdiff_t>(line.size());
+    if (std::all_of(begin, end, [](char c) { return c == ' '; })) return false;
+    std::fill(begin, end, ' ');
     return true;
   }
 

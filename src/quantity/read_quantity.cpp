@@ -4,34 +4,15 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
-#include <vector>
 
 #include "quantity/notation.hpp"
+#include "quantity/unit_words.hpp"
 
 namespace backfit {
 namespace {
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 bool is_space(char c) { return c == ' ' || c == '\t'; }
-const UnitName* unit_named(const QuantityKind& kind, std::string_view spelling) {
-  const auto it = std::ranges::find(kind.units, spelling, &UnitName::spelling);
-  return it == kind.units.end() ? nullptr : &*it;
-}
-
-std::string unit_list(const QuantityKind& kind) {
-  std::string list;
-  for (const UnitName& u : kind.units) {
-    list += (list.empty() ? "" : ", ") + std::string(u.spelling);
-  }
-  return list;
-}
-
-std::string_view article(std::string_view noun) {
-  return std::string_view("aeiou").find(noun.front()) != std::string_view::npos ||
-                 noun.starts_with("f-")
-             ? "an"
-             : "a";
-}
 
 // Walks the text once; the first fault ends the walk.
 class Walk {
@@ -42,10 +23,7 @@ class Walk {
   std::variant<Reading, NotationFault> run() {
     Reading reading;
     skip_space();
-    if (at_ == text_.size()) {
-      fail(0, text_.size(), "nothing is written here", {});
-      return fault_;
-    }
+    if (at_ == text_.size()) return NotationFault{0, at_, "nothing is written here", {}};
     const bool before = read_leading_unit();
     const std::size_t value_begin = at_;
     double value = 0;
@@ -55,6 +33,11 @@ class Walk {
     if (!before && !read_unit(unit, value_begin)) return fault_;
     unit_ = unit;
     reading.value = value * unit;
+    if (!std::isfinite(reading.value)) {
+      fail(value_begin, value_end - value_begin,
+           fmt::format("'{}' is too large a {}", slice(value_begin, value_end), kind_.name), {});
+      return fault_;
+    }
     if (before && !read_degree_tail(value, value_begin)) return fault_;
     if ((sign_ == Sign::positive && !(reading.value > 0)) ||
         (sign_ == Sign::not_negative && reading.value < 0)) {
@@ -124,8 +107,8 @@ class Walk {
                std::string(text_.substr(number));
     }
     fail(begin, text_.size() - begin,
-         fmt::format("'{}' is not {} {}: it starts with {}", text_.substr(begin),
-                     article(kind_.name), kind_.name, unit_list(kind_)),
+         fmt::format("'{}' is not {}: it starts with {}", text_.substr(begin),
+                     with_article(kind_.name), unit_list(kind_)),
          remedy);
     return true;
   }
@@ -141,7 +124,7 @@ class Walk {
                   "the logarithmic speed after '/' ends with '°'", replaced(at_, at_, "°"));
     }
     const double expected = std::round(1 + 10 * std::log10(speed));
-    if (degrees != expected) {
+    if (speed > 0 && degrees != expected) {
       return fail(begin, at_ - begin,
                   fmt::format("'{}' disagrees with itself: {:g} is {:g}°", slice(begin, at_), speed,
                               expected),
@@ -156,11 +139,10 @@ class Walk {
     const auto [end, error] = std::from_chars(first, last, value);
     if (error != std::errc{} || !std::isfinite(value)) {
       const std::size_t length = std::max<std::size_t>(1, word_end(at_) - at_);
-      return fail(
-          at_, std::min(length, text_.size() - at_),
-          fmt::format("'{}' is not a number; {} {} is written \"{}\"", text_.substr(at_, length),
-                      article(kind_.name), kind_.name, kind_.example),
-          {});
+      return fail(at_, std::min(length, text_.size() - at_),
+                  fmt::format("'{}' is not a number; {} starts with one", text_.substr(at_, length),
+                              with_article(kind_.name)),
+                  {});
     }
     at_ += static_cast<std::size_t>(end - first);
     return true;
@@ -188,7 +170,7 @@ class Walk {
       return fail(digits, end - digits,
                   fmt::format("'{}' has a decimal comma; numbers here take a decimal point",
                               slice(digits, end)),
-                  replaced(at_, at_ + 1, "."));
+                  with_points(text_));
     }
     value = first;
     if (at_ < text_.size() && text_[at_] == '/' && at_ + 1 < text_.size() &&
@@ -254,13 +236,17 @@ class Walk {
     if (fraction >= 1) {
       const std::string_view written = slice(fraction_begin, at_);
       const std::size_t slash = written.find('/');
+      const bool of_a_rule = numerator == 2 || numerator == 4 || numerator == 8 ||
+                             numerator == 16 || numerator == 32 || numerator == 64;
       fail(fraction_begin, written.size(),
            fmt::format("the fraction '{}' after a whole number must be less than one", written),
-           replaced(fraction_begin, at_,
-                    fmt::format("{}/{}", written.substr(slash + 1), written.substr(0, slash))));
+           of_a_rule
+               ? replaced(fraction_begin, at_,
+                          fmt::format("{}/{}", written.substr(slash + 1), written.substr(0, slash)))
+               : "");
       return;
     }
-    if (whole != std::floor(whole)) {
+    if (slice(begin, after_whole).find_first_not_of("0123456789") != std::string_view::npos) {
       fail(begin, at_ - begin,
            fmt::format("'{}' mixes a decimal number and a fraction", slice(begin, at_)), {});
       return;
@@ -278,8 +264,8 @@ class Walk {
       const std::string_view first = kind_.units.front().spelling;
       return fail(
           value_begin, after_number - value_begin,
-          fmt::format("'{}' has no unit; {} {} is needed, in {}", slice(value_begin, after_number),
-                      article(kind_.name), kind_.name, unit_list(kind_)),
+          fmt::format("'{}' has no unit; {} is needed, in {}", slice(value_begin, after_number),
+                      with_article(kind_.name), unit_list(kind_)),
           replaced(after_number, after_number,
                    first == "x" ? std::string(first) : " " + std::string(first)));
     }
@@ -291,18 +277,19 @@ class Walk {
     for (const QuantityKind* other : all_kinds()) {
       if (unit_named(*other, word) != nullptr) {
         return fail(begin, word.size(),
-                    fmt::format("'{}' is a unit of {}; {} {} is needed, in {}", word, other->name,
-                                article(kind_.name), kind_.name, unit_list(kind_)),
+                    fmt::format("'{}' is a unit of {}; {} is needed, in {}", word, other->name,
+                                with_article(kind_.name), unit_list(kind_)),
                     {});
       }
     }
-    std::vector<std::string_view> names;
-    for (const UnitName& u : kind_.units) names.push_back(u.spelling);
-    const std::string_view near = nearest_name(word, names);
     return fail(
         begin, word.size(),
         fmt::format("'{}' is not a unit of {}; known are {}", word, kind_.name, unit_list(kind_)),
-        near.empty() ? "" : replaced(begin, end, near));
+        with_nearest_unit(begin, end));
+  }
+  std::string with_nearest_unit(std::size_t begin, std::size_t end) const {
+    const std::string_view near = nearest_unit(kind_, slice(begin, end));
+    return near.empty() ? "" : replaced(begin, end, near);
   }
 
   // A unit ends at a space, a tolerance sign or a digit; "g/cm3" and "1/m" are matched whole first.
@@ -357,14 +344,14 @@ class Walk {
         return fail(unit_begin, word.size(),
                     fmt::format("'{}' is not a unit of {}; the tolerance takes the value's unit",
                                 word, kind_.name),
-                    std::string(text_.substr(0, number_end)));
+                    with_nearest_unit(unit_begin, end));
       }
       tolerance = width * unit->base;
       at_ = end;
     } else {
       at_ = number_end;
     }
-    if (!(tolerance > 0)) {
+    if (!(tolerance > 0) || !std::isfinite(tolerance)) {
       return fail(begin, number_end - begin,
                   fmt::format("the tolerance '{}' must be above zero", slice(begin, number_end)),
                   {});
@@ -393,7 +380,21 @@ class Walk {
 
 std::variant<Reading, NotationFault> read_quantity(std::string_view text, const QuantityKind& kind,
                                                    Sign sign) {
-  return Walk(text, kind, sign).run();
+  auto result = Walk(text, kind, sign).run();
+  auto* fault = std::get_if<NotationFault>(&result);
+  if (fault == nullptr) return result;
+  const auto reads = [&](std::string_view remedy) {
+    return std::holds_alternative<Reading>(Walk(remedy, kind, sign).run());
+  };
+  if (PlainSigns plain = with_plain_signs(text); plain.length > 0 && reads(plain.text)) {
+    return NotationFault{plain.begin, plain.length,
+                         fmt::format("'{}' is written '{}' here",
+                                     text.substr(plain.begin, plain.length), plain.plain),
+                         std::move(plain.text)};
+  }
+  // A text with two faults gets no remedy: half a remedy is none.
+  if (!reads(fault->remedy)) fault->remedy.clear();
+  return result;
 }
 
 }  // namespace backfit

@@ -98,8 +98,8 @@ void describe(Fields& f, Seat& s) {
 void describe(Fields& f, Lens& l) {
   f.value("kind", l.kind, {"lens kind: an id that `backfit films --lenses` lists", "triplet"});
   f.value("focal", l.focal, {"focal length, engraved or measured", "118 mm", Tool::engraved});
-  f.values("apertures", l.apertures,
-           {"the stops that can be set, widest first", "[\"f/9\", \"f/12.5\"]"}, true);
+  f.values("apertures", l.apertures, {"the stops that can be set, widest first", "f/9, f/12.5"},
+           true);
   f.value("image_circle", l.image_circle,
           {"diameter of the sharp picture, if measured at infinity", "128 mm ± 4", Tool::ruler});
   f.value("pupil_magnification", l.pupil_magnification,
@@ -119,7 +119,7 @@ void describe(Fields& f, Focusing& o) {
   f.value("room_behind_infinity", o.room_behind_infinity,
           {"how far it could go from infinity towards the film with the infinity stop taken off",
            "9.0 mm ± 0.3", Tool::caliper, Sign::not_negative});
-  f.values("marks", o.marks, {"engraved distances", "[\"1 m\", \"3 m\"]"}, false);
+  f.values("marks", o.marks, {"engraved distances", "1 m, 3 m"}, false);
 }
 
 void describe(Fields& f, Rangefinder& r) {
@@ -130,7 +130,7 @@ void describe(Fields& f, Rangefinder& r) {
 
 void describe(Fields& f, Shutter& s) {
   f.value("timing", s.timing, {"what times it"});
-  f.values("marked_speeds", s.marked_speeds, {"marked speeds", "[\"1/125 s\", \"1/30 s\"]"}, false);
+  f.values("marked_speeds", s.marked_speeds, {"marked speeds", "1/125 s, 1/30 s"}, false);
   f.value("sync", s.sync, {"flash contact"});
 }
 
