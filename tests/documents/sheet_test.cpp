@@ -57,7 +57,8 @@ TEST(Path, CircleIsRound) {
   ASSERT_EQ(path.chains.size(), 1U);
   PagePoint start = path.chains[0].start;
   for (const Path::Segment& s : path.chains[0].segments) {
-    for (double t = 0; t <= 1; t += 1.0 / 64) {
+    for (int i = 0; i <= 64; ++i) {
+      const double t = i / 64.0;
       const double a = (1 - t) * (1 - t) * (1 - t), b = 3 * t * (1 - t) * (1 - t),
                    c = 3 * t * t * (1 - t), d = t * t * t;
       const Length x = a * start.x + b * s.control_1.x + c * s.control_2.x + d * s.end.x;
