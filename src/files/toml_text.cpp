@@ -161,7 +161,10 @@ class Recovery {
 
   void not_toml(const Place& at, std::string_view what) {
     if (what.find("expected '='") != std::string_view::npos) {
-      diagnostics_.error(at, "this line is no heading, no key with its value and no remark",
+      const std::string_view line = source_->line(at.line);
+      const std::size_t indent = std::min(line.find_first_not_of(" \t"), line.size());
+      diagnostics_.error(place_within(source_, at.line, indent + 1, code_points(trimmed(line))),
+                         "this line is no heading, no key with its value and no remark",
                          "start it with # if it is a remark");
       return;
     }
