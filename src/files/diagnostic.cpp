@@ -11,7 +11,8 @@ namespace backfit {
 namespace {
 
 constexpr std::uintmax_t largest_file = 1024UL * 1024;
-constexpr std::size_t widest_line = 160;  // code points shown of a guilty line
+constexpr std::size_t widest_line = 160;    // code points shown of a guilty line
+constexpr std::size_t most_messages = 100;  // of one file
 
 std::string_view label_of(Severity severity) {
   switch (severity) {
@@ -99,6 +100,12 @@ void Diagnostics::put_in_file_order(std::size_t from) {
                      return std::pair(a.place.line, a.place.column) <
                             std::pair(b.place.line, b.place.column);
                    });
+  const std::size_t last = from + most_messages;
+  if (list_.size() <= last) return;
+  const std::size_t unsaid = list_.size() - last;
+  const Place first_unsaid = list_[last].place;
+  list_.erase(list_.begin() + static_cast<std::ptrdiff_t>(last), list_.end());
+  error(first_unsaid, fmt::format("from here on this file has {} more mistakes", unsaid));
 }
 
 std::shared_ptr<const SourceText> read_source(const std::filesystem::path& path,

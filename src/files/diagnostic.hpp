@@ -37,7 +37,8 @@ class Diagnostics {
   void error(Place place, std::string text, std::string help = {}) {
     add({Severity::error, std::move(place), std::move(text), std::move(help), {}});
   }
-  // Sorts the messages after the first `from`, which are of one file, by their places.
+  // Sorts the messages after the first `from`, which are of one file, by their places; of more than
+  // a hundred the last one says how many more there were.
   void put_in_file_order(std::size_t from);
   bool has_errors() const;
   const std::vector<Diagnostic>& list() const { return list_; }

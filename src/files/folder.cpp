@@ -10,8 +10,10 @@
 #include <algorithm>
 #include <cerrno>
 #include <charconv>
+#include <cstdint>
 #include <cstring>
 #include <fstream>
+#include <iterator>
 #include <set>
 
 namespace backfit {
@@ -56,6 +58,19 @@ void write_file(const fs::path& path, const std::string& bytes) {
   if (::fsync(fd.get()) != 0) fail(path, "can't be flushed", errno);
 }
 
+// A line of the list: a fingerprint of the bytes (FNV-1a, 64 bits; against slips, not forgery),
+// then the name.
+std::string listed(const std::string& name, const std::string& bytes) {
+  std::uint64_t hash = 0xcbf29ce484222325;
+  for (const char c : bytes) hash = (hash ^ static_cast<unsigned char>(c)) * 0x100000001b3;
+  return fmt::format("{:016x} {}", hash, name);
+}
+
+std::string bytes_of(const fs::path& path) {
+  std::ifstream file(path, std::ios::binary);
+  return {std::istreambuf_iterator<char>(file), {}};
+}
+
 std::string sibling_prefix(const fs::path& target) {
   return "." + target.filename().string() + ".unfinished-";
 }
@@ -97,7 +112,15 @@ std::optional<std::string> why_not_replaceable(const fs::path& target_given) {
                        target_given.string());
   }
   std::set<std::string> ours{std::string(list_name)};
-  for (std::string line; std::getline(list, line);) ours.insert(line);
+  for (std::string line; std::getline(list, line);) {
+    const std::string name = line.substr(std::min(line.size(), line.find(' ') + 1));
+    if (line != listed(name, bytes_of(target / name))) {
+      if (!fs::exists(target / name)) continue;  // taken away: nothing to lose
+      return fmt::format("'{}' holds '{}', which was changed since this program made it",
+                         target_given.string(), name);
+    }
+    ours.insert(name);
+  }
   for (const fs::directory_entry& entry : fs::recursive_directory_iterator(target, failure)) {
     if (fs::is_directory(entry.symlink_status())) continue;
     const std::string name = entry.path().lexically_relative(target).generic_string();
@@ -128,7 +151,7 @@ void write_folder(const fs::path& target_given, const FolderContents& contents) 
       fs::create_directories(path.parent_path());
       folders.insert(path.parent_path());
       write_file(path, bytes);
-      list += name + "\n";
+      list += listed(name, bytes) + "\n";
     }
     write_file(fresh / list_name, list);
     for (const fs::path& folder : folders) flush_folder(folder);

@@ -20,13 +20,14 @@ using FolderContents = std::map<std::string, std::string>;
 
 // Why `target` can't be replaced without losing something of the owner's, as one sentence; empty
 // when it may: it does not exist, is an empty folder, or holds only what `write_folder` wrote
-// there.
+// there, unchanged since.
 std::optional<std::string> why_not_replaceable(const std::filesystem::path& target);
 
-// Writes `contents` and a list of them (contents.txt) into a sibling of `target`, flushes it to
-// disk and puts it in the place of `target` in one step, so that at any moment, also when the
-// process is killed, `target` is the old folder or the new one, whole. Siblings that earlier,
-// killed runs left are removed. Requires why_not_replaceable(target) empty. Throws WorldFailure.
+// Writes `contents` and a list of them with fingerprints of their bytes (contents.txt) into a
+// sibling of `target`, flushes it to disk and puts it in the place of `target` in one step, so that
+// at any moment, also when the process is killed, `target` is the old folder or the new one, whole.
+// Siblings that earlier, killed runs left are removed. Requires why_not_replaceable(target) empty.
+// Throws WorldFailure.
 void write_folder(const std::filesystem::path& target, const FolderContents& contents);
 
 }  // namespace backfit

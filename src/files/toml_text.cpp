@@ -12,6 +12,7 @@ namespace backfit {
 namespace {
 
 constexpr int most_syntax_errors = 20;
+constexpr std::size_t most_key_parts = 16;
 
 std::string_view trimmed(std::string_view s) {
   while (!s.empty() && (s.front() == ' ' || s.front() == '\t')) s.remove_prefix(1);
@@ -71,6 +72,10 @@ class Recovery {
 
   TomlText run() {
     TomlText result;
+    if (const Place deep = too_deep_key()) {
+      diagnostics_.error(deep, fmt::format("this key has more than {} parts", most_key_parts));
+      return result;
+    }
     for (int round = 0; round < most_syntax_errors; ++round) {
       try {
         result.root = toml::parse(working_, source_->path().string());
@@ -85,6 +90,34 @@ class Recovery {
   }
 
  private:
+  // The first key of more than `most_key_parts` parts: the parser nests a table for each, and its
+  // stack ends somewhere. No source when there is none.
+  Place too_deep_key() const {
+    for (std::size_t number = 1; number <= source_->line_count(); ++number) {
+      std::size_t parts = 1;
+      std::size_t at = 0;
+      char quote = 0;
+      for (const char c : source_->line(number)) {
+        ++at;
+        if (quote != 0) {
+          if (c == quote) quote = 0;
+        } else if (c == '"' || c == '\'') {
+          quote = c;
+        } else if (c == '#') {
+          break;
+        } else if (c == '.') {
+          ++parts;
+        } else if (std::isalnum(static_cast<unsigned char>(c)) == 0 && c != '_' && c != '-' &&
+                   c != ' ' && c != '\t') {
+          parts = 1;
+        }
+        if (parts > most_key_parts)
+          return place_within(source_, number, code_points(source_->line(number).substr(0, at)), 1);
+      }
+    }
+    return {};
+  }
+
   // Adds the error; false when the text after the guilty line can't be trusted.
   bool report_and_pass_over(const toml::parse_error& fault) {
     const std::size_t number = std::max<std::size_t>(1, fault.source().begin.line);
