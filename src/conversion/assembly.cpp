@@ -143,6 +143,51 @@ bool goes_in_holder(const Film& film, const Plan& plan, const Catalogue& catalog
   return false;
 }
 
+// Every opening lies between the exit pupil and the new film wherever within its ± each was
+// measured, as the studies of light require; else adds an error at the opening.
+bool light_passes(const Assembly& a, Diagnostics& diagnostics) {
+  const MeasuredInputs& in = a.inputs;
+  std::vector<double> estimates;
+  for (const Input& input : in.all.list()) estimates.push_back(input.value);
+  const Draw at(estimates);
+  const auto spread = [&](InputRef<Length> ref) {
+    return Length::of_base(in.all.list()[ref.index].spread);
+  };
+  const Length moved = std::min(a.set_back(at), at(in.room_behind));
+  const Length pupil = moved - at(in.pupil_distance) + spread(in.pupil_distance);
+  const Length film = a.set_back(at) - spread(in.seat) - spread(in.plate) -
+                      spread(in.holder_depth) - spread(in.film_thickness) - spread(in.film_play);
+  struct Plane {
+    std::string name;
+    Measured<Length> z;
+    Place place;
+  };
+  const auto before_film = [](std::string name, const Stated<Measured<Length>>& distance) {
+    return Plane{std::move(name), {-distance->value, distance->half_width}, distance.place};
+  };
+  std::vector<Plane> planes{before_film("old gate", a.camera.gate.before_film)};
+  for (const Opening& o : a.camera.openings) planes.push_back(before_film(*o.name, o.before_film));
+  const Stated<Measured<Length>>& seat = a.camera.seat.behind_film;
+  planes.push_back({"seat", {seat->value, 0 * mm}, seat.place});  // the film moves with it
+  bool passes = true;
+  for (const auto& [name, z, place] : planes) {
+    if (z.value - z.half_width <= pupil) {
+      passes = false;
+      diagnostics.error(place,
+                        fmt::format("the {} must lie behind the exit pupil of the lens, which "
+                                    "may stand {} before the original film plane",
+                                    name, text(-pupil)));
+    } else if (z.value + z.half_width >= film) {
+      passes = false;
+      diagnostics.error(place,
+                        fmt::format("the {} must lie before the new film, which may stand {} "
+                                    "{} the original film plane",
+                                    name, text(abs(film)), film < 0 * mm ? "before" : "behind"));
+    }
+  }
+  return passes;
+}
+
 }  // namespace
 
 Length Assembly::set_back(const Draw& at) const {
@@ -222,6 +267,7 @@ std::optional<Assembly> assemble(const std::filesystem::path& path, const Catalo
   if (*plan.back.way_up == WayUp::lengthways) std::swap(a.window.width, a.window.height);
   design_plate(a);
   a.inputs = inputs_of(a);
+  if (!light_passes(a, diagnostics)) return {};
   note_memory(a);
   return a;
 }

@@ -177,10 +177,11 @@ void add_materials(paper::Flow& flow, const Report& r) {
   const auto row = [&](const std::string& what, const std::string& count,
                        std::optional<double> price) {
     t.rows.push_back({what, count, price ? fixed(*price, 2) : "not given"});
-    if (price)
+    if (price) {
       sum += *price;
-    else
+    } else {
       complete = false;
+    }
   };
   const std::optional<Mass> mass = plate_mass(r);
   std::optional<double> filament;

@@ -19,10 +19,11 @@ void draw_lines(Sheet& sheet, const View& view, const Solid& body, backfit::View
       if (line.visible != visible || !line.sharp) continue;
       std::vector<PagePoint> points;
       for (const PaperPoint& p : line.points) points.push_back(view({p.x, p.y}));
-      if (visible)
+      if (visible) {
         sheet.stroke(polyline(points), LineStyle::border);
-      else if (from == backfit::View::rear)
+      } else if (from == backfit::View::rear) {
         sheet.stroke(polyline(points), LineStyle::hidden, Ink::grey);
+      }
     }
   }
 }

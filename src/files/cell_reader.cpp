@@ -15,6 +15,8 @@ namespace {
 constexpr Length caliper_tolerance = 0.05 * mm;
 constexpr Length ruler_tolerance = 0.5 * mm;
 constexpr double engraved_tolerance = 0.03;  // of the value
+constexpr Length smallest_length = 0.005 * mm;
+constexpr Length largest_length = 100 * metre;
 
 // The text of a quantity up to its tolerance.
 std::string_view without_tolerance(std::string_view text) {
@@ -194,9 +196,24 @@ std::optional<Cell> CellReader::quantity_of(const toml::node& node, std::string_
                        fmt::format("write \"{}\"", without_tolerance(text)));
     return {};
   }
+  if (&kind == &kind_of<Length>() && !within_a_workshop(cell, about)) return {};
   if (!cell.reading.tolerance && form.takes_tolerance && !assume_tolerance(path, about, cell))
     return {};
   return cell;
+}
+
+// Studies hold for lengths that a camera, a workshop or a focus scale can have. A slip of the unit
+// is caught here.
+bool CellReader::within_a_workshop(const Cell& cell, const About& about) {
+  const Length value = abs(cell.reading.value * mm);
+  const Length width = cell.reading.tolerance.value_or(0) * mm;
+  if (value <= largest_length && width <= largest_length &&
+      (about.sign != Sign::positive || value >= smallest_length))
+    return true;
+  diagnostics_.error(cell.place,
+                     fmt::format("a length of {:g} mm is out of range; {:g} mm to {:g} m are taken",
+                                 cell.reading.value, smallest_length / mm, largest_length / metre));
+  return false;
 }
 
 void CellReader::not_filled_in(const Place& place, std::string_view key, const About& about,

@@ -44,6 +44,7 @@ class CellReader {
   std::optional<Cell> quantity_of(const toml::node& node, std::string_view key,
                                   std::string_view path, const CellForm& form, const About& about,
                                   Cell cell);
+  bool within_a_workshop(const Cell& cell, const About& about);
   void not_filled_in(const Place& place, std::string_view key, const About& about,
                      std::string help);
   // False, with an error added, when the default is as large as a value that must be positive.

@@ -55,7 +55,7 @@ TEST(BuildSheet, TemplateIsTrueToSize) {
   const std::size_t first = static_cast<std::size_t>(head[0].length());
   // A row between the window's middle and its lower edge crosses upright lines only. The ruler
   // along y ends above it.
-  const std::size_t row = 190 * 20;
+  const std::size_t row = 190UL * 20;
   std::vector<std::size_t> dark;
   for (std::size_t x = 0; x < width; ++x) {
     if (static_cast<unsigned char>(pgm[first + row * width + x]) < 128) dark.push_back(x);
