@@ -16,20 +16,18 @@ namespace {
 
 namespace fs = std::filesystem;
 
-// The nearest command to a misspelt one.
-std::string nearest_command(const CLI::App& app, std::string_view word) {
-  std::vector<std::string> names;
-  for (const CLI::App* command : app.get_subcommands({})) names.push_back(command->get_name());
-  const std::vector<std::string_view> views(names.begin(), names.end());
-  return std::string(nearest_name(word, views));
-}
-
 int complain(const CLI::App& app, const CLI::ParseError& error, int argc, char** argv) {
-  std::cerr << "error: " << error.what() << "\n";
-  if (argc > 1 && app.get_subcommands().empty()) {
-    if (const std::string near = nearest_command(app, argv[1]); !near.empty() && near != argv[1]) {
+  const std::string_view first = argc > 1 ? argv[1] : "";
+  if (app.get_subcommands().empty() && !first.empty() && first.front() != '-') {
+    std::vector<std::string> names;
+    for (const CLI::App* command : app.get_subcommands({})) names.push_back(command->get_name());
+    std::cerr << "error: there is no command '" << first << "'\n";
+    const std::vector<std::string_view> views(names.begin(), names.end());
+    if (const std::string_view near = nearest_name(first, views); !near.empty()) {
       std::cerr << "    = help: backfit " << near << "\n";
     }
+  } else {
+    std::cerr << "error: " << error.what() << "\n";
   }
   std::cerr << "    = help: backfit --help\n";
   return unusable;
