@@ -25,6 +25,7 @@ const T* looked_up(const std::vector<T>& list, const Stated<std::string>& stated
   const auto it = std::ranges::find_if(list, [&](const T& t) { return t.id.value == *stated; });
   if (it != list.end()) return &*it;
   std::vector<std::string_view> ids;
+  ids.reserve(list.size());
   for (const T& t : list) ids.push_back(t.id.value);
   const std::string_view near = nearest_name(*stated, ids);
   diagnostics.error(

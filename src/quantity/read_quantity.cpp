@@ -139,9 +139,12 @@ class Walk {
     const auto [end, error] = std::from_chars(first, last, value);
     if (error != std::errc{} || !std::isfinite(value)) {
       const std::size_t length = std::max<std::size_t>(1, word_end(at_) - at_);
-      return fail(at_, std::min(length, text_.size() - at_),
-                  fmt::format("'{}' is not a number; {} starts with one", text_.substr(at_, length),
-                              with_article(kind_.name)),
+      const std::string_view found = text_.substr(at_, length);
+      return fail(at_, found.size(),
+                  error == std::errc::result_out_of_range
+                      ? fmt::format("'{}' is beyond the range of numbers", found)
+                      : fmt::format("'{}' is not a number; {} starts with one", found,
+                                    with_article(kind_.name)),
                   {});
     }
     at_ += static_cast<std::size_t>(end - first);
@@ -178,7 +181,7 @@ class Walk {
       if (!read_denominator(digits, first, value)) return false;
       const std::size_t fraction_end = at_;
       skip_space();
-      if (at_ < text_.size() && is_digit(text_[at_])) {
+      if (at_ < text_.size() && is_digit(text_[at_]) && unit_end(at_) == at_) {
         const std::size_t whole = at_;
         const std::size_t end = word_end(at_);
         return fail(
@@ -225,7 +228,9 @@ class Walk {
     skip_space();
     std::size_t probe = at_;
     while (probe < text_.size() && is_digit(text_[probe])) ++probe;
-    if (probe == at_ || probe == text_.size() || text_[probe] != '/' || at_ == after_whole) {
+    const bool fraction_follows = probe > at_ && at_ > after_whole && probe + 1 < text_.size() &&
+                                  text_[probe] == '/' && is_digit(text_[probe + 1]);
+    if (!fraction_follows) {
       at_ = after_whole;
       return;
     }
@@ -235,15 +240,10 @@ class Walk {
     if (!read_decimal(numerator) || !read_denominator(fraction_begin, numerator, fraction)) return;
     if (fraction >= 1) {
       const std::string_view written = slice(fraction_begin, at_);
-      const std::size_t slash = written.find('/');
-      const bool of_a_rule = numerator == 2 || numerator == 4 || numerator == 8 ||
-                             numerator == 16 || numerator == 32 || numerator == 64;
+      const std::string flipped = flipped_fraction(written);
       fail(fraction_begin, written.size(),
            fmt::format("the fraction '{}' after a whole number must be less than one", written),
-           of_a_rule
-               ? replaced(fraction_begin, at_,
-                          fmt::format("{}/{}", written.substr(slash + 1), written.substr(0, slash)))
-               : "");
+           flipped.empty() ? "" : replaced(fraction_begin, at_, flipped));
       return;
     }
     if (slice(begin, after_whole).find_first_not_of("0123456789") != std::string_view::npos) {

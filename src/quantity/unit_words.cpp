@@ -17,7 +17,7 @@ bool may_differ_by_prefix(std::string_view a, std::string_view b) {
         word.size() > 1 && std::string_view("GMkhdcmunp").find(word.front()) != std::string::npos;
     return prefixed ? word.substr(1) : word;
   };
-  return stem(a) == stem(b) || stem(a) == b || a == stem(b);
+  return stem(a) == stem(b) || a.substr(1) == b || a == stem(b);
 }
 
 constexpr std::pair<std::string_view, std::string_view> lookalikes[] = {
@@ -62,6 +62,15 @@ std::string with_points(std::string_view text) {
     if (out[i] == ',' && is_digit(out[i - 1]) && is_digit(out[i + 1])) out[i] = '.';
   }
   return out;
+}
+
+std::string flipped_fraction(std::string_view fraction) {
+  const std::size_t slash = fraction.find('/');
+  const std::string_view top = fraction.substr(0, slash);
+  for (const std::string_view of_a_rule : {"2", "4", "8", "16", "32", "64"}) {
+    if (top == of_a_rule) return std::string(fraction.substr(slash + 1)) + "/" + std::string(top);
+  }
+  return {};
 }
 
 PlainSigns with_plain_signs(std::string_view text) {

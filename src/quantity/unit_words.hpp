@@ -24,6 +24,9 @@ std::string_view nearest_unit(const QuantityKind& kind, std::string_view word);
 // `text` with its decimal commas made points.
 std::string with_points(std::string_view text);
 
+// "3/4" of "4/3", when that makes it a fraction of a rule: halves to sixty-fourths. Else empty.
+std::string flipped_fraction(std::string_view fraction);
+
 // `text` with each sign that only looks right (a typographic minus, "¼", a no-break space) made
 // the one that is read, and where the first of them stands, in bytes; length 0 without any.
 struct PlainSigns {
