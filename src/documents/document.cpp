@@ -141,6 +141,20 @@ struct Painter {
     fonts.draw(cairo, words.text, words.style, words.width);
     if (read_aloud) cairo_tag_end(cairo, tag_of(words.style.role));
   }
+
+  void operator()(const Inset& inset) const {
+    trace(cairo, inset.frame);
+    cairo_clip(cairo);
+    paint(*inset.inside);
+  }
+
+  void paint(const Sheet& sheet) const {
+    for (const Mark& mark : sheet.marks()) {
+      cairo_save(cairo);
+      std::visit(*this, mark);
+      cairo_restore(cairo);
+    }
+  }
 };
 
 // cairo names the group of the whole page by how many surfaces the process has made so far.
@@ -181,13 +195,8 @@ void Document::paint(cairo_t* cairo, std::size_t index, bool tagged) const {
   const Painter painter{cairo, fonts_, tagged};
   const Sheet around = running(fonts_, words_, index, pages_.size());
   cairo_set_fill_rule(cairo, CAIRO_FILL_RULE_EVEN_ODD);
-  for (const Sheet* sheet : {&around, &pages_[index]}) {
-    for (const Mark& mark : sheet->marks()) {
-      cairo_save(cairo);
-      std::visit(painter, mark);
-      cairo_restore(cairo);
-    }
-  }
+  painter.paint(around);
+  painter.paint(pages_[index]);
   cairo_show_page(cairo);
   check(cairo_status(cairo));
 }

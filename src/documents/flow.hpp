@@ -57,6 +57,7 @@ class Flow {
 
   void new_page();
   void finish();
+  const Fonts& fonts() const { return document_.fonts(); }
 
  private:
   struct Block {

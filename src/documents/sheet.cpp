@@ -129,4 +129,8 @@ void Sheet::label(PagePoint anchor, std::string text, const TextStyle& style, An
   marks_.emplace_back(Words{corner, std::move(text), style, std::nullopt, turn});
 }
 
+void Sheet::inset(Path frame, Sheet inside) {
+  marks_.emplace_back(Inset{std::move(frame), std::make_shared<const Sheet>(std::move(inside))});
+}
+
 }  // namespace backfit::paper

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // One A4 page as a list of marks: lines, tints, hatching and words, in millimetres of paper.
 #pragma once
+#include <memory>
 #include <string>
 #include <variant>
 #include <vector>
@@ -82,7 +83,12 @@ struct Words {
   std::optional<Length> width;
   Angle turn;  // counterclockwise around `at`
 };
-using Mark = std::variant<Stroke, Fill, Hatch, Words>;
+class Sheet;
+struct Inset {
+  Path frame;
+  std::shared_ptr<const Sheet> inside;
+};
+using Mark = std::variant<Stroke, Fill, Hatch, Words, Inset>;
 
 // A page under work. Marks lie on each other in the order they are made; what falls outside the
 // paper is lost.
@@ -103,6 +109,9 @@ class Sheet {
   // One line with its baseline on `anchor`, which is its left end, middle or right end as
   // style.align says; turned counterclockwise around the anchor.
   void label(PagePoint anchor, std::string text, const TextStyle& style, Angle turn = {});
+
+  // The marks of `inside`, at their places on the page, as far as they lie within `frame`.
+  void inset(Path frame, Sheet inside);
 
   const Fonts& fonts() const { return fonts_; }
   const std::vector<Mark>& marks() const { return marks_; }

@@ -3,6 +3,7 @@
 
 #include <gmock/gmock.h>
 
+#include <algorithm>
 #include <cstdlib>
 #include <stdexcept>
 
@@ -50,39 +51,6 @@ TEST(Document, SaysNothingOfTheTimeItWasMade) {
   EXPECT_THAT(said("pdfinfo " + file("a.pdf", sample().pdf())), Not(HasSubstr("Date")));
 }
 
-// The grey values of `pdf`, rendered by pdftoppm at 100 pixels a millimetre, in a band that
-// starts at (x, y) on the page; summed across the band.
-std::vector<int> rendered_band(const std::string& pdf, PagePoint start, Length width, Length height,
-                               bool down) {
-  const auto pixels = [](Length l) { return static_cast<int>(std::lround(l / (0.01 * mm))); };
-  const int w = pixels(width), h = pixels(height);
-  const std::string image = (scratch() / "band").string();
-  said("pdftoppm -r 2540 -gray -f 1 -l 1 -singlefile -x " + std::to_string(pixels(start.x)) +
-       " -y " + std::to_string(pixels(start.y)) + " -W " + std::to_string(w) + " -H " +
-       std::to_string(h) + " " + pdf + " " + image);
-  const std::string head = "P5\n" + std::to_string(w) + " " + std::to_string(h) + "\n255\n";
-  const std::string pgm = bytes_of(image + ".pgm");
-  EXPECT_EQ(pgm.substr(0, head.size()), head);
-  std::vector<int> sums(static_cast<std::size_t>(down ? h : w), 0);
-  for (std::size_t i = head.size(); i < pgm.size(); ++i) {
-    const std::size_t p = i - head.size(), column = p % static_cast<std::size_t>(w);
-    sums.at(down ? p / static_cast<std::size_t>(w) : column) += static_cast<unsigned char>(pgm[i]);
-  }
-  return sums;
-}
-
-// Middles of the dark runs, in millimetres from the start of the band.
-std::vector<double> ticks_mm(const std::vector<int>& sums, int white) {
-  std::vector<double> result;
-  for (std::size_t i = 0, start = 0; i <= sums.size(); ++i) {
-    const bool dark = i < sums.size() && sums[i] < white / 2;
-    const bool was_dark = i > 0 && sums[i - 1] < white / 2;
-    if (dark && !was_dark) start = i;
-    if (!dark && was_dark) result.push_back(static_cast<double>(start + i) / 2 / 100);
-  }
-  return result;
-}
-
 // Truth: an independent renderer's picture, one pixel being 0.01 mm.
 TEST(CheckRuler, Is100MillimetresOnPaperBothWays) {
   const std::string pdf = file("a.pdf", sample().pdf());
@@ -96,6 +64,20 @@ TEST(CheckRuler, Is100MillimetresOnPaperBothWays) {
       EXPECT_NEAR(ticks[static_cast<std::size_t>(i)], 5 + 10 * i, 0.0101);  // a pixel, and rounding
     }
   }
+}
+
+// Truth: an independent renderer's picture, one pixel being 0.01 mm.
+TEST(Document, InsetShowsNothingOutsideItsFrame) {
+  Document document = blank_document();
+  Sheet& sheet = document.add_page();
+  Sheet inside(sheet.fonts());
+  inside.fill(rectangle({20 * mm, 100 * mm}, {120 * mm, 120 * mm}), Ink::black);
+  sheet.inset(rectangle({50 * mm, 90 * mm}, {57 * mm, 130 * mm}), std::move(inside));
+  const auto sums =
+      rendered_band(file("a.pdf", document.pdf()), {20 * mm, 110 * mm}, 100 * mm, 0.2 * mm, false);
+  const auto dark = std::ranges::count_if(sums, [](int s) { return s < 20 * 255 / 2; });
+  EXPECT_NEAR(static_cast<double>(dark), 700, 2);
+  EXPECT_NEAR(ticks_mm(sums, 20 * 255).front(), 30 + 3.5, 0.02);
 }
 
 TEST(Document, TextComesOutInReadingOrderWithItsSigns) {

@@ -4,11 +4,13 @@
 #include <gtest/gtest.h>
 #include <sys/wait.h>
 
+#include <cmath>
 #include <cstdio>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
 #include <string>
+#include <vector>
 
 #include "documents/document.hpp"
 
@@ -61,6 +63,40 @@ inline std::size_t count(const std::string& text, const std::string& word) {
   std::size_t n = 0;
   for (auto at = text.find(word); at != std::string::npos; at = text.find(word, at + 1)) ++n;
   return n;
+}
+
+// The grey values of one page of `pdf`, rendered by pdftoppm at 100 pixels a millimetre, in a band
+// that starts at (x, y) on the page; summed across the band.
+inline std::vector<int> rendered_band(const std::string& pdf, PagePoint start, Length width,
+                                      Length height, bool down, int page = 1) {
+  const auto pixels = [](Length l) { return static_cast<int>(std::lround(l / (0.01 * mm))); };
+  const int w = pixels(width), h = pixels(height);
+  const std::string image = (scratch() / "band").string();
+  const std::string one = std::to_string(page);
+  said("pdftoppm -r 2540 -gray -f " + one + " -l " + one + " -singlefile -x " +
+       std::to_string(pixels(start.x)) + " -y " + std::to_string(pixels(start.y)) + " -W " +
+       std::to_string(w) + " -H " + std::to_string(h) + " " + pdf + " " + image);
+  const std::string head = "P5\n" + std::to_string(w) + " " + std::to_string(h) + "\n255\n";
+  const std::string pgm = bytes_of(image + ".pgm");
+  EXPECT_EQ(pgm.substr(0, head.size()), head);
+  std::vector<int> sums(static_cast<std::size_t>(down ? h : w), 0);
+  for (std::size_t i = head.size(); i < pgm.size(); ++i) {
+    const std::size_t p = i - head.size(), column = p % static_cast<std::size_t>(w);
+    sums.at(down ? p / static_cast<std::size_t>(w) : column) += static_cast<unsigned char>(pgm[i]);
+  }
+  return sums;
+}
+
+// Middles of the dark runs, in millimetres from the start of the band.
+inline std::vector<double> ticks_mm(const std::vector<int>& sums, int white) {
+  std::vector<double> result;
+  for (std::size_t i = 0, start = 0; i <= sums.size(); ++i) {
+    const bool dark = i < sums.size() && sums[i] < white / 2;
+    const bool was_dark = i > 0 && sums[i - 1] < white / 2;
+    if (dark && !was_dark) start = i;
+    if (!dark && was_dark) result.push_back(static_cast<double>(start + i) / 2 / 100);
+  }
+  return result;
 }
 
 }  // namespace backfit::paper

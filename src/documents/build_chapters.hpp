@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: MIT
+// The chapters of the build sheet, each added to the end of a flow.
+#pragma once
+#include "conversion/report.hpp"
+#include "documents/flow.hpp"
+#include "solid/solid.hpp"
+
+namespace backfit::paper {
+
+// What is converted, the verdict, the numbers it rests on, and every finding, gravest first.
+void add_verdict(Flow& flow, const Report& report);
+void add_findings(Flow& flow, const Report& report);
+
+// The engraved marks after the conversion, and which measurement the set-back hangs on.
+void add_focus(Flow& flow, const Report& report);
+void add_budget(Flow& flow, const Report& report);
+
+// A page with the camera cut through the middle and its last millimetres enlarged.
+// Requires report.assembly.plate.
+void add_section(Flow& flow, const Report& report);
+
+// A page with the sheet as seen from behind: old picture, lit frame, image circle, light lost.
+void add_frame(Flow& flow, const Report& report);
+
+// A page with the plate dimensioned, `body` drawn from behind, and a list to check the print by.
+// Requires report.assembly.plate, of which `body` is the solid.
+void add_part(Flow& flow, const Report& report, const Solid& body);
+
+// The plate at true size with check rulers, on as many pages as it needs.
+// Requires report.assembly.plate.
+void add_template(Flow& flow, const Report& report);
+
+// What to do in order, with the cautions that apply, and what it takes.
+// Requires report.assembly.plate.
+void add_steps(Flow& flow, const Report& report);
+void add_materials(Flow& flow, const Report& report);
+
+}  // namespace backfit::paper
