@@ -26,11 +26,12 @@ sanitize:
 tidy:
 	@tools/setup.sh tidy >&2
 	@cmake --preset tidy >/dev/null
-	cmake --build --preset tidy
+	cmake --build --preset tidy -- -k 0
 
 bench: check
 	build/release/bench/monte_carlo_bench
 	build/release/bench/back_plate_bench
 	build/release/bench/conversion_bench
+	build/release/bench/lens_bench
 
 .PHONY: demo check sanitize tidy bench

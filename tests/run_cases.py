@@ -20,7 +20,7 @@ is empty says something to the reader. Every other line is one of:
     rubbish FILE MB      makes FILE of that many million bytes
     folder NAME          makes a folder
     remove FILE          removes FILE
-    keep FROM TO         copies a file or folder
+    keep FROM TO         copies a file or folder; "tree:" as below
     run backfit ...      runs the program; below it what to expect: `status N`, `out` and `err`,
                          each of these two with the whole text in | lines; a status not named is
                          0, a text not named is empty

@@ -82,6 +82,7 @@ def check(root):
     for file in files.values():
         if file is not sources:
             numbers += check_records(file, known, used, holders, faults)
+    check_lenses(root, known, used, faults)
     check_mentions(root, known, used, faults)
     for source in known:
         if source not in used:
@@ -113,10 +114,31 @@ def check_sources(file, faults):
     return known
 
 
+def check_lenses(root, known, used, faults):
+    """A prescription is quoted whole: its file names one source."""
+    for path in sorted((root / "data" / "lenses").glob("*.toml")):
+        lens = Data(path, root)
+        source = lens.records.get("source")
+        used.add(source)
+        if source not in known:
+            faults.append(f"{lens.name}:1:1: error: no source '{source}' in data/sources.toml")
+
+
+def check_glass(file, record, entry, known, used, faults):
+    """A glass is quoted whole: its record has one source and status. Returns its numbers."""
+    whole = {"value": entry.get("b"), "source": entry.get("source"), "status": entry.get("status")}
+    check_number(file, record, "b", whole, known, used, faults)
+    return len(entry.get("b", [])) + len(entry.get("c_um2", []))
+
+
 def check_records(file, known, used, holders, faults):
     """Checks one file of records; returns how many numbers it holds."""
     numbers = 0
     for table, records in file.records.items():
+        if table == "glass":
+            numbers += sum(check_glass(file, (table, index), entry, known, used, faults)
+                           for index, entry in enumerate(records))
+            continue
         if not isinstance(records, list):
             faults.append(f"{file.name}:1:1: error: '{table}' is not a list of records")
             continue

@@ -87,6 +87,15 @@ void describe(Fields& f, Material& m) {
   f.value("note", m.note, {"what it is not good for"});
 }
 
+void describe(Fields& f, Glass& g) {
+  f.value("id", g.id, {"the maker's name for it"});
+  f.value("catalogue", g.catalogue, {"year of the maker's catalogue"});
+  f.values("b", g.b, {"Sellmeier's b1 to b3"}, true);
+  f.values("c_um2", g.c_um2, {"Sellmeier's c1 to c3, square micrometres"}, true);
+  f.value("source", g.source, {"id of its source"});
+  f.value("status", g.status, {"how it came here"});
+}
+
 void describe(Fields& f, Source& s) {
   f.value("title", s.title, {"title"});
   f.value("edition", s.edition, {"edition"});
@@ -133,6 +142,14 @@ std::optional<Catalogue> read_catalogue(const std::filesystem::path& data,
   good &= read_file(
       data / "materials.toml",
       [&](Fields& f) { f.records("material", c.materials, {"Materials"}, true); }, diagnostics);
+  good &= read_file(
+      data / "glasses.toml", [&](Fields& f) { f.records("glass", c.glasses, {"Glasses"}, true); },
+      diagnostics);
+  for (const Glass& g : c.glasses) {
+    if (g.b.size() == 3 && g.c_um2.size() == 3) continue;
+    if (good) diagnostics.error(g.id.place, "a glass has three b and three c_um2");
+    good = false;
+  }
   if (!good) return {};
   return c;
 }

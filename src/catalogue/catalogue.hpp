@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Films, papers, holders, lens kinds and materials as shipped, every number with its source.
+// Films, papers, holders, lens kinds, glasses and materials as shipped, every number with its
+// source.
 #pragma once
 #include <filesystem>
 #include <optional>
@@ -72,6 +73,17 @@ struct Material {
   std::optional<Stated<std::string>> note;
 };
 
+// A glass by Sellmeier's formula, from its maker's catalogue of a year: old and new glasses of
+// one name bend colours differently.
+struct Glass {
+  Place place;
+  Stated<std::string> id, catalogue;
+  std::vector<Stated<double>> b;
+  std::vector<Stated<double>> c_um2;
+  Stated<std::string> source;
+  Stated<Standing> status;
+};
+
 struct Source {
   Place place;
   Stated<std::string> title;
@@ -83,6 +95,7 @@ struct Catalogue {
   std::vector<Holder> holders;
   std::vector<LensKind> lens_kinds;
   std::vector<Material> materials;
+  std::vector<Glass> glasses;
   std::vector<std::pair<std::string, Source>> sources;
 
   // The entry with this id, or null.

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "cli/command_line.hpp"
 
+#include <fmt/format.h>
 #include <CLI/CLI.hpp>
+
 #include <exception>
 #include <iostream>
 #include <string>
@@ -39,6 +41,61 @@ fs::path data_folder() {
   return fs::exists(installed / "films.toml") ? installed : fs::path(BACKFIT_DATA_DIR);
 }
 
+// What stands after the options of `lens`, in the units that their help names.
+struct LensNumbers {
+  double wavelength_nm = 0, object_mm = 0, stop_radius_mm = 0, plane_mm = 0;
+  std::vector<double> ray, heights_mm;
+};
+
+// A number from `least` to `greatest`, and not "nan".
+CLI::Validator within(double least, double greatest) {
+  return CLI::Validator(
+      [least, greatest](std::string& text) {
+        double value = 0;
+        const bool fits =
+            CLI::detail::lexical_cast(text, value) && value >= least && value <= greatest;
+        return fits ? std::string()
+                    : fmt::format("'{}' is no number from {:g} to {:g}", text, least, greatest);
+      },
+      "", "within");
+}
+
+void add_lens_options(CLI::App& lens, LensNumbers& n) {
+  lens.add_option("--wavelength", n.wavelength_nm, "Wavelength; left out: the d line, 587.5618")
+      ->type_name("NM")
+      ->check(within(300, 1100));
+  lens.add_option("--object", n.object_mm, "Subject this far before the first surface")
+      ->type_name("MM")
+      ->check(within(-1e9, 1e9));
+  lens.add_option("--stop-radius", n.stop_radius_mm, "Half the diaphragm's opening")
+      ->type_name("MM")
+      ->check(within(1e-6, 1e6));
+  lens.add_option("--plane", n.plane_mm, "Film this far behind the last surface")
+      ->type_name("MM")
+      ->check(within(-1e6, 1e6));
+  lens.add_option("--ray", n.ray, "One ray: field angle, place in the entrance pupil (1 its edge)")
+      ->type_name("DEG,PX,PY")
+      ->delimiter(',')
+      ->expected(3)
+      ->check(within(-89, 89));
+  lens.add_option("--illumination", n.heights_mm, "Light at these heights on the film")
+      ->type_name("MM,...")
+      ->delimiter(',')
+      ->check(within(-1e4, 1e4));
+}
+
+LensQuestions questions_of(const CLI::App& lens, const LensNumbers& n) {
+  LensQuestions q;
+  if (lens.count("--wavelength") > 0) q.wavelength = n.wavelength_nm * nm;
+  // In front of the lens either way: a distance, or a place on the axis that light runs along.
+  if (lens.count("--object") > 0) q.object = abs(n.object_mm * mm);
+  if (lens.count("--stop-radius") > 0) q.stop_radius = n.stop_radius_mm * mm;
+  if (lens.count("--plane") > 0) q.plane = n.plane_mm * mm;
+  if (n.ray.size() == 3) q.ray = {n.ray[0] * deg, n.ray[1], n.ray[2]};
+  for (const double h : n.heights_mm) q.heights.push_back(h * mm);
+  return q;
+}
+
 // The request, or the exit status after help, version or an error has been printed.
 std::variant<Request, int> read_command_line(int argc, char** argv) {
   CLI::App app{"Converts orphaned film cameras to film that is still made.", "backfit"};
@@ -74,15 +131,22 @@ std::variant<Request, int> read_command_line(int argc, char** argv) {
       ->check(CLI::IsMember({"camera", "conversion"}));
   make_new->add_option("-o", request.folder, "Folder to make")->required();
 
+  CLI::App* lens = add("lens", "Study a lens prescription");
+  lens->add_option("LENS", request.lens, "Lens file")->required();
+  LensNumbers numbers;
+  add_lens_options(*lens, numbers);
+
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
     if (error.get_exit_code() == 0) return app.exit(error);
     return complain(app, error, argc, argv);
   }
+  request.questions = questions_of(*lens, numbers);
   request.command = check->parsed()   ? Command::check
                     : make->parsed()  ? Command::make
                     : films->parsed() ? Command::films
+                    : lens->parsed()  ? Command::lens
                                       : Command::make_new;
   request.listing = lenses ? Listing::lens_kinds : materials ? Listing::materials : Listing::films;
   request.kind = kind == "conversion" ? NewKind::conversion : NewKind::camera;

@@ -8,7 +8,7 @@
 
 namespace backfit {
 
-enum class Command { check, make, films, make_new };
+enum class Command { check, make, films, make_new, lens };
 
 struct Request {
   Command command = Command::check;
@@ -17,6 +17,8 @@ struct Request {
   bool despite_blockers = false;
   Listing listing = Listing::films;
   NewKind kind = NewKind::camera;
+  std::filesystem::path lens;
+  LensQuestions questions;
 };
 
 // Reads the words and does what they ask by `act`; the exit status. Help, version and errors are

@@ -6,6 +6,7 @@
 #include "catalogue/catalogue.hpp"
 #include "cli/studied.hpp"
 #include "documents/json.hpp"
+#include "documents/lens_answer.hpp"
 #include "documents/listing.hpp"
 
 namespace backfit {
@@ -33,6 +34,26 @@ int films(Listing listing, bool json, const Surroundings& around) {
       around.out << (json ? materials_json(*catalogue) : material_listing(*catalogue));
       break;
   }
+  return fine;
+}
+
+int lens(const std::filesystem::path& lens, const LensQuestions& questions, bool json,
+         const Surroundings& around) {
+  Diagnostics diagnostics;
+  std::optional<LensDesign> design;
+  if (const auto catalogue = read_catalogue(around.data, diagnostics)) {
+    design = read_lens(lens, *catalogue, diagnostics);
+  }
+  if (design) {
+    if (std::string why = refusal(*design, questions); !why.empty()) {
+      diagnostics.error(design->file.name.place, std::move(why));
+      design.reset();
+    }
+  }
+  print(diagnostics, json, around);
+  if (!design) return unusable;
+  const LensStudy study = study_of(*design, questions);
+  around.out << (json ? lens_json(study) : lens_summary(study));
   return fine;
 }
 

@@ -6,6 +6,8 @@
 #include <iosfwd>
 #include <string>
 
+#include "conversion/lens_study.hpp"
+
 namespace backfit {
 
 // Where a command reads shipped data and writes: results to `out`, findings and messages to `err`.
@@ -23,6 +25,10 @@ int make(const std::filesystem::path& conversion, const std::filesystem::path& f
 
 enum class Listing { films, lens_kinds, materials };
 int films(Listing listing, bool json, const Surroundings& around);
+
+// First order, aberrations, rays and light of the lens file `lens`.
+int lens(const std::filesystem::path& lens, const LensQuestions& questions, bool json,
+         const Surroundings& around);
 
 // A folder with a file to fill in, its schema and, for a camera, a survey sheet to print.
 enum class NewKind { camera, conversion };

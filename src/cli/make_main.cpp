@@ -14,6 +14,7 @@ int main(int argc, char** argv) {
         return make_new(request.kind, request.folder, request.json, around);
       case Command::check:
       case Command::films:
+      case Command::lens:
         break;
     }
     throw WorldFailure("this command runs as backfit");

@@ -121,6 +121,12 @@ struct Codec<int> {
   static CellForm form() { return {CellForm::Form::integer}; }
   static int from(const Cell& c) { return static_cast<int>(c.number); }
 };
+// A plain number: a scale's own, like a refractive index.
+template <>
+struct Codec<double> {
+  static CellForm form() { return {CellForm::Form::number}; }
+  static double from(const Cell& c) { return c.number; }
+};
 template <>
 struct Codec<bool> {
   static CellForm form() { return {CellForm::Form::flag}; }

@@ -110,7 +110,7 @@ using Voltage = Quantity<Dimension{.length = 2, .time = -3, .mass = 1, .current 
 using Dioptre = Quantity<Dimension{.length = -1}>;
 
 inline constexpr Length mm = Length::of_base(1);
-inline constexpr Length um = 1e-3 * mm, cm = 10 * mm, metre = 1000 * mm;
+inline constexpr Length nm = 1e-6 * mm, um = 1e-3 * mm, cm = 10 * mm, metre = 1000 * mm;
 inline constexpr Length inch = 25.4 * mm;
 inline constexpr Area mm2 = mm * mm;
 inline constexpr Volume mm3 = mm2 * mm;

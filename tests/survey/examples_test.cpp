@@ -8,6 +8,7 @@
 #include "files/reader.hpp"
 #include "files/schema.hpp"
 #include "survey/camera.hpp"
+#include "survey/lens_file.hpp"
 #include "survey/plan.hpp"
 
 namespace backfit {
@@ -48,6 +49,9 @@ TEST(Schemas, InDocsAreUpToDate) {
             text_of(root + "/docs/schema/camera.schema.json"));
   EXPECT_EQ(json_schema("A conversion as planned", description_of(plan)),
             text_of(root + "/docs/schema/conversion.schema.json"));
+  LensFile lens;
+  EXPECT_EQ(json_schema("A lens prescription", description_of(lens)),
+            text_of(root + "/docs/schema/lens.schema.json"));
 }
 
 // Law: a form that nobody filled in is TOML, and everything it lacks is something to fill in.

@@ -1,0 +1,99 @@
+// SPDX-License-Identifier: MIT
+// Rays through a triplet: the engine, and the same loop written out over plain arrays.
+#include <benchmark/benchmark.h>
+
+#include <array>
+#include <cmath>
+
+#include "../tests/optics/lenses.hpp"
+#include "optics/beam.hpp"
+#include "optics/paraxial.hpp"
+
+namespace backfit {
+namespace {
+
+constexpr int rays = 1000;
+
+Ray ray_number(int i) {
+  const double slope = 0.15 * (i % 97) / 97;
+  const double n = 1 / std::hypot(1, slope);
+  return {(i % 11 - 5) * mm, (i % 13 - 6) * mm, Length{}, 0, slope * n, n};
+}
+
+void engine(benchmark::State& state) {
+  const LensModel lens = model_of(lenses::slow_triplet(), line_d);
+  for (auto _ : state) {
+    Length sum;
+    for (int i = 0; i < rays; ++i) sum += traced(lens, ray_number(i)).ray.y;
+    benchmark::DoNotOptimize(sum);
+  }
+  state.SetItemsProcessed(state.iterations() * rays * 6);
+}
+BENCHMARK(engine);
+
+struct Arrays {
+  std::array<double, 6> z{}, c{}, ratio{}, clear2{};
+};
+
+Arrays arrays_of(const LensModel& lens) {
+  Arrays a;
+  for (std::size_t i = 0; i < 6; ++i) {
+    const LensModel::Surface& s = lens.surfaces[i];
+    a.z[i] = s.z / mm;
+    a.c[i] = s.curvature * mm;
+    a.ratio[i] = s.index_before / s.index_after;
+    a.clear2[i] = s.clear_radius / mm * (s.clear_radius / mm);
+  }
+  return a;
+}
+
+double by_hand(const Arrays& a, const Ray& start) {
+  double x = start.x / mm, y = start.y / mm, z = start.z / mm;
+  double l = start.l, m = start.m, n = start.n;
+  bool clipped = false;
+  for (std::size_t i = 0; i < 6; ++i) {
+    const double t = (a.z[i] - z) / n;
+    x += l * t;
+    y += m * t;
+    const double f = a.c[i] * (x * x + y * y);
+    const double g = n - a.c[i] * (l * x + m * y);
+    const double root = g * g - a.c[i] * f;
+    if (!(root >= 0)) return NAN;
+    const double in = std::sqrt(root);
+    const double d = f / (g + in);
+    const double after = 1 - a.ratio[i] * a.ratio[i] * (1 - root);
+    if (after < 0) return NAN;
+    const double turn = std::sqrt(after) - a.ratio[i] * in;
+    x += l * d;
+    y += m * d;
+    const double depth = n * d;
+    z = a.z[i] + depth;
+    l = a.ratio[i] * l - turn * a.c[i] * x;
+    m = a.ratio[i] * m - turn * a.c[i] * y;
+    n = a.ratio[i] * n - turn * a.c[i] * depth + turn;
+    clipped |= x * x + y * y > a.clear2[i];
+  }
+  return clipped ? y + 1e-30 : y;
+}
+
+void plain_arrays(benchmark::State& state) {
+  const Arrays a = arrays_of(model_of(lenses::slow_triplet(), line_d));
+  for (auto _ : state) {
+    double sum = 0;
+    for (int i = 0; i < rays; ++i) sum += by_hand(a, ray_number(i));
+    benchmark::DoNotOptimize(sum);
+  }
+  state.SetItemsProcessed(state.iterations() * rays * 6);
+}
+BENCHMARK(plain_arrays);
+
+void bundle(benchmark::State& state) {
+  const LensModel lens = model_of(lenses::slow_triplet(), line_d);
+  for (auto _ : state) {
+    benchmark::DoNotOptimize(bundle_at(stopped_to(lens, 4.85 * mm), 85 * mm, 40 * mm, 96));
+  }
+}
+BENCHMARK(bundle);
+
+}  // namespace
+}  // namespace backfit
