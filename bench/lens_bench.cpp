@@ -7,6 +7,7 @@
 
 #include "../tests/optics/lenses.hpp"
 #include "optics/beam.hpp"
+#include "optics/coverage.hpp"
 #include "optics/paraxial.hpp"
 
 namespace backfit {
@@ -94,6 +95,35 @@ void bundle(benchmark::State& state) {
   }
 }
 BENCHMARK(bundle);
+
+// 64 by 64 points of a 4 x 5 in sheet behind a bellows frame, an old gate and a new window.
+std::vector<Screen> folding_camera() {
+  return {opening(-6 * mm, rectangle(88 * mm, 108 * mm)),
+          opening(-0.6 * mm, rectangle(73 * mm, 95 * mm)),
+          opening(3.8 * mm, rectangle(97 * mm, 122 * mm))};
+}
+
+void map_of_a_disc(benchmark::State& state) {
+  const LensLight light = LensLight::disc({6.4 * mm, -107 * mm});
+  const auto screens = folding_camera();
+  for (auto _ : state) {
+    benchmark::DoNotOptimize(
+        light_map({95 * mm, 120 * mm}, 8.56 * mm, 64, 64, light, screens).lost.data());
+  }
+}
+BENCHMARK(map_of_a_disc)->Unit(benchmark::kMillisecond);
+
+void map_of_a_traced_lens(benchmark::State& state) {
+  const LensModel lens =
+      stopped_to(model_of(scaled(lenses::slow_triplet(), 1.18), line_d), 4.85 * mm);
+  const auto screens = folding_camera();
+  for (auto _ : state) {
+    const LensLight light = LensLight::traced(lens, -92.2 * mm, 8.56 * mm, 77 * mm);
+    benchmark::DoNotOptimize(
+        light_map({95 * mm, 120 * mm}, 8.56 * mm, 64, 64, light, screens).lost.data());
+  }
+}
+BENCHMARK(map_of_a_traced_lens)->Unit(benchmark::kMillisecond);
 
 }  // namespace
 }  // namespace backfit

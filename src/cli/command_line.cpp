@@ -136,17 +136,34 @@ std::variant<Request, int> read_command_line(int argc, char** argv) {
   LensNumbers numbers;
   add_lens_options(*lens, numbers);
 
+  CLI::App* cover = add("cover", "Study the light on the sheet");
+  cover->add_option("CONVERSION", request.conversion, "Conversion file")->required();
+  double f_number = 0;
+  cover->add_option("--aperture", f_number, "Stop of the map; left out: the plan's")
+      ->type_name("N")
+      ->check(within(0.5, 512));
+  cover->add_option("--grid", request.cover.grid, "Points of the map along each side")
+      ->type_name("COUNT")
+      ->check(within(2, 256))
+      ->capture_default_str();
+  cover->add_option("--loss", request.cover.allowed.value, "Light that a corner may lose")
+      ->type_name("STOPS")
+      ->check(within(0.01, 10))
+      ->capture_default_str();
+
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
     if (error.get_exit_code() == 0) return app.exit(error);
     return complain(app, error, argc, argv);
   }
+  if (f_number > 0) request.cover.aperture = FNumber{f_number};
   request.questions = questions_of(*lens, numbers);
   request.command = check->parsed()   ? Command::check
                     : make->parsed()  ? Command::make
                     : films->parsed() ? Command::films
                     : lens->parsed()  ? Command::lens
+                    : cover->parsed() ? Command::cover
                                       : Command::make_new;
   request.listing = lenses ? Listing::lens_kinds : materials ? Listing::materials : Listing::films;
   request.kind = kind == "conversion" ? NewKind::conversion : NewKind::camera;

@@ -8,7 +8,7 @@
 
 namespace backfit {
 
-enum class Command { check, make, films, make_new, lens };
+enum class Command { check, make, films, make_new, lens, cover };
 
 struct Request {
   Command command = Command::check;
@@ -19,6 +19,7 @@ struct Request {
   NewKind kind = NewKind::camera;
   std::filesystem::path lens;
   LensQuestions questions;
+  CoverQuestions cover;
 };
 
 // Reads the words and does what they ask by `act`; the exit status. Help, version and errors are

@@ -1,13 +1,17 @@
 // SPDX-License-Identifier: MIT
 #include "cli/commands.hpp"
 
+#include <fmt/format.h>
+
 #include <ostream>
 
 #include "catalogue/catalogue.hpp"
 #include "cli/studied.hpp"
+#include "documents/cover_answer.hpp"
 #include "documents/json.hpp"
 #include "documents/lens_answer.hpp"
 #include "documents/listing.hpp"
+#include "quantity/notation.hpp"
 
 namespace backfit {
 
@@ -34,6 +38,31 @@ int films(Listing listing, bool json, const Surroundings& around) {
       around.out << (json ? materials_json(*catalogue) : material_listing(*catalogue));
       break;
   }
+  return fine;
+}
+
+int cover(const std::filesystem::path& conversion, const CoverQuestions& questions, bool json,
+          const Surroundings& around) {
+  Diagnostics diagnostics;
+  std::optional<Assembly> assembly;
+  if (const auto catalogue = read_catalogue(around.data, diagnostics)) {
+    assembly = assemble(conversion, *catalogue, diagnostics);
+  }
+  if (assembly && questions.aperture) {
+    const std::vector<Stated<FNumber>>& stops = assembly->camera.lens.apertures;
+    if (*questions.aperture < *stops.front() || *questions.aperture > *stops.back()) {
+      diagnostics.error(
+          stops.front().place,
+          fmt::format("{} is not a stop of this lens, which has {} to {}",
+                      text(*questions.aperture), text(*stops.front()), text(*stops.back())));
+      assembly.reset();
+    }
+  }
+  print(diagnostics, json, around);
+  if (!assembly) return unusable;
+  const Report report = report_on(std::move(*assembly));
+  const CoverStudy study = cover_study(report, questions);
+  around.out << (json ? cover_json(report, study) : cover_summary(report, study));
   return fine;
 }
 

@@ -6,6 +6,7 @@
 #include <iosfwd>
 #include <string>
 
+#include "conversion/cover_study.hpp"
 #include "conversion/lens_study.hpp"
 
 namespace backfit {
@@ -25,6 +26,10 @@ int make(const std::filesystem::path& conversion, const std::filesystem::path& f
 
 enum class Listing { films, lens_kinds, materials };
 int films(Listing listing, bool json, const Surroundings& around);
+
+// Light on the sheet: each stop far and near, and a map.
+int cover(const std::filesystem::path& conversion, const CoverQuestions& questions, bool json,
+          const Surroundings& around);
 
 // First order, aberrations, rays and light of the lens file `lens`.
 int lens(const std::filesystem::path& lens, const LensQuestions& questions, bool json,

@@ -29,6 +29,8 @@ int main(int argc, char** argv) {
         return check(request.conversion, request.json, around);
       case Command::films:
         return films(request.listing, request.json, around);
+      case Command::cover:
+        return cover(request.conversion, request.cover, request.json, around);
       case Command::lens:
         return lens(request.lens, request.questions, request.json, around);
       case Command::make:

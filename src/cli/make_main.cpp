@@ -15,6 +15,7 @@ int main(int argc, char** argv) {
       case Command::check:
       case Command::films:
       case Command::lens:
+      case Command::cover:
         break;
     }
     throw WorldFailure("this command runs as backfit");

@@ -8,6 +8,7 @@
 
 #include "conversion/plate_design.hpp"
 #include "files/reader.hpp"
+#include "optics/paraxial.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit {
@@ -94,12 +95,7 @@ MeasuredInputs inputs_of(const Assembly& a) {
   in.travel_forward = in.all.add("travel forward", c.focusing.travel_forward.value);
   in.stop_setting = in.all.add("setting of the new infinity stop", stop_setting_error);
   in.focal = in.all.add("focal length", c.lens.focal.value);
-  // Without a measured pupil distance the pupil is taken at the rear principal point of a lens at
-  // infinity, within a tenth of the focal length.
-  const Length focal = c.lens.focal->value;
-  in.pupil_distance = in.all.add("exit pupil to film", c.lens.exit_pupil_before_film
-                                                           ? c.lens.exit_pupil_before_film->value
-                                                           : Measured<Length>{focal, 0.1 * focal});
+  in.pupil_distance = in.all.add("exit pupil to film", a.pupil_distance());
   in.gate_width = in.all.add("gate width", c.gate.width.value);
   in.gate_height = in.all.add("gate height", c.gate.height.value);
   in.gate_before_film = in.all.add("gate before the film plane", c.gate.before_film.value);
@@ -115,7 +111,7 @@ void note_memory(Assembly& a) {
   if (!a.plan.back.holder_depth && a.holder.depth.doubtful()) {
     a.from_memory.push_back("depth of the " + a.holder.name.value);
   }
-  if (!a.camera.lens.image_circle && a.lens_kind.coverage.doubtful()) {
+  if (!a.prescription && !a.camera.lens.image_circle && a.lens_kind.coverage.doubtful()) {
     a.from_memory.push_back("angle covered by a " + a.lens_kind.name.value);
   }
 }
@@ -142,6 +138,25 @@ bool goes_in_holder(const Film& film, const Plan& plan, const Catalogue& catalog
                         *film.name),
       "films that can be planned with: " + others);
   return false;
+}
+
+// The camera's prescription scaled to its focal length; empty without one, and with an error for
+// one that can't stand in this camera.
+std::optional<Prescription> prescription_of(const Camera& camera,
+                                            const std::filesystem::path& folder,
+                                            const Catalogue& catalogue, Diagnostics& diagnostics) {
+  const auto& stated = camera.lens.prescription;
+  if (!stated) return {};
+  const auto design = read_lens(folder / stated->value, catalogue, diagnostics, stated->place);
+  if (!design) return {};
+  if (design->file.is_afocal()) {
+    diagnostics.error(stated->place, "an afocal attachment is no lens to take pictures with");
+    return {};
+  }
+  const Length focal = first_order(model_of(design->prescription, line_d))->focal;
+  const Length wanted = camera.lens.focal->value;
+  if (!(focal > Length{}) || !(wanted > Length{})) return {};
+  return scaled(design->prescription, wanted / focal);
 }
 
 // Every opening lies between the exit pupil and the new film wherever within its ± each was
@@ -216,11 +231,37 @@ std::vector<Assembly::NamedOpening> Assembly::openings() const {
   return list;
 }
 
+Length Assembly::traced_pupil_distance() const {
+  const LensModel model = model_of(*prescription, line_d);
+  return first_order(model)->back_focal - pupils(model).exit;
+}
+
+Measured<Length> Assembly::pupil_distance() const {
+  const Measured<Length>& focal = *camera.lens.focal;
+  if (camera.lens.exit_pupil_before_film) return camera.lens.exit_pupil_before_film->value;
+  if (prescription) {
+    const Length traced = traced_pupil_distance();
+    return {traced, traced * (focal.half_width / focal.value)};
+  }
+  return {focal.value, 0.1 * focal.value};
+}
+
 ExitPupil Assembly::pupil(FNumber aperture, Length moved) const {
-  const Length distance = camera.lens.exit_pupil_before_film
-                              ? camera.lens.exit_pupil_before_film->value.value
-                              : camera.lens.focal->value;
+  const Length distance = pupil_distance().value;
   return {exit_pupil_radius(distance, aperture), moved - distance};
+}
+
+LensModel Assembly::traced_lens(FNumber aperture) const {
+  LensModel model = model_of(*prescription, line_d);
+  const Length entrance_radius = first_order(model)->focal / (2 * aperture.value);
+  const Length stop = entrance_radius * pupils(model).stop_over_entrance;
+  return stopped_to(std::move(model), stop);
+}
+
+LensLight Assembly::lens_light(FNumber aperture, Length moved, Length film_z, Length reach) const {
+  if (!prescription) return LensLight::disc(pupil(aperture, moved));
+  const LensModel model = traced_lens(aperture);
+  return LensLight::traced(model, moved - first_order(model)->back_focal, film_z, reach);
 }
 
 std::optional<Assembly> assemble(const std::filesystem::path& path, const Catalogue& catalogue,
@@ -241,9 +282,11 @@ std::optional<Assembly> assemble(const std::filesystem::path& path, const Catalo
       plan_source, [&](Fields& fields) { describe(fields, plan); }, diagnostics);
   Camera camera;
   bool camera_good = false;
+  std::filesystem::path camera_folder;
   if (plan.camera.place) {
-    const auto source =
-        read_source(path.parent_path() / *plan.camera, diagnostics, plan.camera.place);
+    const std::filesystem::path camera_path = path.parent_path() / *plan.camera;
+    camera_folder = camera_path.parent_path();
+    const auto source = read_source(camera_path, diagnostics, plan.camera.place);
     camera_good = source != nullptr &&
                   read_by(
                       source, [&](Fields& fields) { describe(fields, camera); }, diagnostics);
@@ -256,6 +299,7 @@ std::optional<Assembly> assemble(const std::filesystem::path& path, const Catalo
   const bool goes = film != nullptr && goes_in_holder(*film, plan, catalogue, diagnostics);
   if (camera_good) check_order(camera, diagnostics);
   if (camera_good && plan_good) check_aperture(camera, plan, diagnostics);
+  const auto prescription = prescription_of(camera, camera_folder, catalogue, diagnostics);
   const bool clean = std::none_of(
       diagnostics.list().begin() + static_cast<std::ptrdiff_t>(before), diagnostics.list().end(),
       [](const Diagnostic& d) { return d.severity == Severity::error; });
@@ -263,7 +307,8 @@ std::optional<Assembly> assemble(const std::filesystem::path& path, const Catalo
   const Holder* holder = catalogue.holder(**film->holder);
   if (holder == nullptr) return {};  // the catalogue's own check makes this impossible
 
-  Assembly a{path, camera, plan, *film, *holder, *kind, *material, {}, {}, {}, {}, {}, {}};
+  Assembly a{path,         camera, plan, *film, *holder, *kind, *material,
+             prescription, {},     {},   {},    {},      {},    {}};
   a.window = {film->image_width->value->value, film->image_height->value->value};
   if (*plan.back.way_up == WayUp::lengthways) std::swap(a.window.width, a.window.height);
   design_plate(a);

@@ -8,7 +8,9 @@
 #include <vector>
 
 #include "catalogue/catalogue.hpp"
+#include "conversion/lens_design.hpp"
 #include "files/diagnostic.hpp"
+#include "optics/coverage.hpp"
 #include "optics/light.hpp"
 #include "parts/back_plate.hpp"
 #include "quantity/estimate.hpp"
@@ -39,6 +41,7 @@ struct Assembly {
   Holder holder;
   LensKind lens_kind;
   Material material;
+  std::optional<Prescription> prescription;  // scaled to the camera's focal length
 
   FrameSize window;  // what the holder shows of the sheet, turned as the plan says
   MeasuredInputs inputs;
@@ -59,8 +62,18 @@ struct Assembly {
     bool is_old_gate = false;
   };
   std::vector<NamedOpening> openings() const;
+  // Exit pupil to film of the lens at infinity: as measured, else by the prescription, else the
+  // focal length within a tenth of it.
+  Measured<Length> pupil_distance() const;
+  // The same by the prescription alone. Requires one.
+  Length traced_pupil_distance() const;
   // The exit pupil at `aperture` when the lens stands `moved` nearer the film than it did.
   ExitPupil pupil(FNumber aperture, Length moved) const;
+  // The traced lens stopped down to `aperture`. Requires a prescription.
+  LensModel traced_lens(FNumber aperture) const;
+  // The lens as a film at `film_z` sees it, up to `reach` off the axis: traced if there is a
+  // prescription, else as a disc that vignettes nothing.
+  LensLight lens_light(FNumber aperture, Length moved, Length film_z, Length reach) const;
 };
 
 // Reads the conversion file at `path` and the camera file it names, and joins them with the

@@ -161,15 +161,20 @@ void find_frame(const Report& r, std::vector<Finding>& out) {
 void find_circle(const Report& r, std::vector<Finding>& out) {
   const Assembly& a = r.assembly;
   const CircleStudy& s = r.circle;
-  const Place place = s.measured ? a.camera.lens.image_circle->place : a.camera.lens.kind.place;
+  const Place place = s.grade == CircleGrade::prescription ? a.camera.lens.prescription->place
+                      : s.grade == CircleGrade::measured   ? a.camera.lens.image_circle->place
+                                                           : a.camera.lens.kind.place;
   Finding f{"circle-covers",
             weight_of(s.odds_covered, Weight::warning),
             place,
             {},
             limit_of(s.circle.budget),
             {}};
-  const std::string basis =
-      s.measured ? "as measured" : fmt::format("by the usual angle of a {}", *a.lens_kind.name);
+  const std::string basis = s.grade == CircleGrade::prescription
+                                ? "to two stops of light, by its prescription"
+                            : s.grade == CircleGrade::measured
+                                ? "as measured"
+                                : fmt::format("by the usual angle of a {}", *a.lens_kind.name);
   const std::string circle = text_with_u(s.circle.value, s.circle.standard_uncertainty);
   f.text = fmt::format(
       "the picture's corners need an image circle of {}; the lens gives {}, {} (odds {})",
@@ -177,12 +182,33 @@ void find_circle(const Report& r, std::vector<Finding>& out) {
   if (f.weight != Weight::note) {
     f.id = "circle-short";
     f.remedies.push_back(fmt::format("expect soft, dark corners outside {}", size_text(s.covered)));
-    if (!s.measured) {
+    if (s.grade == CircleGrade::lens_kind) {
       f.remedies.push_back(
           "measure the image circle on a ground glass and write image_circle under [lens]");
     }
   }
   out.push_back(std::move(f));
+}
+
+// A prescription of a lens like it stands in for the lens itself: does its exit pupil lie where the
+// lens's was measured?
+void find_stand_in(const Report& r, std::vector<Finding>& out) {
+  const Assembly& a = r.assembly;
+  if (!a.prescription || !a.camera.lens.exit_pupil_before_film) return;
+  const Measured<Length>& measured = a.camera.lens.exit_pupil_before_film->value;
+  const Length traced = a.traced_pupil_distance();
+  if (abs(traced - measured.value) <= measured.half_width) return;
+  out.push_back(
+      {"stand-in-differs",
+       Weight::warning,
+       a.camera.lens.prescription->place,
+       fmt::format("the prescription's exit pupil lies {} before the film, that of the "
+                   "lens was measured at {} ± {}: where the gate shades, traced light "
+                   "and measured shadow don't agree",
+                   text(traced, 1), text(measured.value, 1), text(measured.half_width, 1)),
+       {},
+       {"leave exit_pupil_before_film out to go by the prescription, or leave "
+        "prescription out to go by the measurement"}});
 }
 
 void find_falloff(const Report& r, std::vector<Finding>& out) {
@@ -194,8 +220,11 @@ void find_falloff(const Report& r, std::vector<Finding>& out) {
          r.assembly.camera.lens.focal.place,
          l.lost ? fmt::format(
                       "the corner of the frame without shadow gets {} stops less than the centre, "
-                      "by the cosine law alone; the lens's own vignetting comes on top",
-                      fixed(l.lost->value, 1))
+                      "{}",
+                      fixed(l.lost->value, 1),
+                      r.assembly.prescription
+                          ? "by its traced lens, old gate and openings"
+                          : "by the cosine law alone; the lens's own vignetting comes on top")
                 : std::string("no light reaches the corner of the frame"),
          {},
          {}});
@@ -280,6 +309,7 @@ std::vector<Finding> findings_of(const Report& report) {
   find_frame(report, out);
   find_circle(report, out);
   find_falloff(report, out);
+  find_stand_in(report, out);
   find_hand(report, out);
   std::ranges::stable_sort(out, {}, &Finding::weight);
   return out;

@@ -5,6 +5,7 @@
 
 #include "conversion/plate_design.hpp"
 #include "optics/focus.hpp"
+#include "optics/paraxial.hpp"
 
 namespace backfit {
 namespace {
@@ -118,8 +119,18 @@ FrameStudy study_frame(const Assembly& a, const RegisterStudy& reg) {
   f.gate_to_open = {std::max(old_gate.width, opened(a.window.width)),
                     std::max(old_gate.height, opened(a.window.height))};
 
+  std::optional<LensLight> traced;
+  if (a.prescription) {
+    traced = a.lens_light(aperture, reg.standard_moves, film, a.window.diagonal());
+  }
+  std::vector<Screen> screens;
+  for (const RectangularOpening& o : openings) {
+    screens.push_back(opening(o.z, rectangle(o.width, o.height)));
+  }
   const auto loss = [&](std::string where, Length x, Length y) {
-    f.losses.push_back({std::move(where), x, y, light_lost({x, y, film}, pupil, openings)});
+    const FilmPoint p{x, y, film};
+    f.losses.push_back({std::move(where), x, y,
+                        traced ? stops_lost(p, *traced, screens) : light_lost(p, pupil, openings)});
   };
   loss("centre", 0 * mm, 0 * mm);
   loss("corner of the old picture", old_gate.width / 2, old_gate.height / 2);
@@ -130,13 +141,35 @@ FrameStudy study_frame(const Assembly& a, const RegisterStudy& reg) {
   return f;
 }
 
+// Diameter of the circle that the traced lens lights to within two stops of its centre, at the
+// plan's stop.
+Length lit_circle(const Assembly& a) {
+  constexpr double least = 0.25;
+  constexpr int azimuths = 48;
+  const LensModel lens = a.traced_lens(*a.plan.focus.aperture);
+  const FirstOrder first = *first_order(lens);
+  Length good;
+  Length bad = 1.5 * first.focal;
+  while (bad - good > 0.05 * mm) {
+    const Length middle = (good + bad) / 2;
+    const auto light = relative_illumination(lens, first.back_focal, middle, azimuths);
+    (light && *light >= least ? good : bad) = middle;
+  }
+  return 2 * good;
+}
+
 CircleStudy study_circle(const Assembly& a, const FrameSize& picture) {
   CircleStudy c;
   c.needed = picture.diagonal();
   Inputs in = a.inputs.all;
   std::function<Length(const Draw&)> circle;
-  if (a.camera.lens.image_circle) {
-    c.measured = true;
+  if (a.prescription) {
+    c.grade = CircleGrade::prescription;
+    const Length lit = lit_circle(a);
+    const Length focal = a.camera.lens.focal->value;
+    circle = [&a, lit, focal](const Draw& at) { return lit * (at(a.inputs.focal) / focal); };
+  } else if (a.camera.lens.image_circle) {
+    c.grade = CircleGrade::measured;
     const auto ref = in.add("measured image circle", a.camera.lens.image_circle->value);
     circle = [ref](const Draw& at) { return at(ref); };
   } else {
@@ -152,6 +185,18 @@ CircleStudy study_circle(const Assembly& a, const FrameSize& picture) {
 }
 
 }  // namespace
+
+std::string_view name_of(CircleGrade grade) {
+  switch (grade) {
+    case CircleGrade::lens_kind:
+      return "angle of the lens kind";
+    case CircleGrade::measured:
+      return "measured image circle";
+    case CircleGrade::prescription:
+      break;
+  }
+  return "prescription";
+}
 
 bool Report::has_blockers() const {
   return std::ranges::any_of(findings,

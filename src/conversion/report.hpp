@@ -58,14 +58,21 @@ struct FrameStudy {
   std::vector<Loss> losses;  // along the half diagonal and the sides of the picture
 };
 
-// Image circle against the picture's corners.
+// What the image circle is known by, best last.
+enum class CircleGrade { lens_kind, measured, prescription };
+
+// Image circle against the picture's corners. By a prescription it is the circle in which light
+// lost to the lens and its cosines stays within two stops (common practice).
 struct CircleStudy {
-  bool measured = false;  // else by the angle of the lens's kind
+  CircleGrade grade = CircleGrade::lens_kind;
   Estimate<Length> circle;
   Length needed;  // the picture's diagonal
   double odds_covered = 0;
   FrameSize covered;  // largest picture of the same shape inside the circle
 };
+
+// "angle of the lens kind", "measured image circle", "prescription".
+std::string_view name_of(CircleGrade grade);
 
 struct HandednessStudy {
   bool reversed = false;  // the finished picture is a mirror image

@@ -203,9 +203,11 @@ void add_frame(Flow& flow, const Report& report) {
                           l.lost ? fixed(l.lost->value, 2) : std::string("no light")});
   }
   flow.table(table);
-  flow.paragraph(
-      "Shadows of gate and openings, and the cosine law; the lens's own vignetting comes on top.",
-      small_text);
+  flow.paragraph(report.assembly.prescription
+                     ? "By the traced lens, old gate and openings."
+                     : "Shadows of gate and openings, and the cosine law; the "
+                       "lens's own vignetting comes on top.",
+                 small_text);
 }
 
 }  // namespace backfit::paper

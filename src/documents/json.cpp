@@ -105,7 +105,7 @@ Json frame_of(const FrameStudy& s) {
 }
 
 Json circle_of(const CircleStudy& s) {
-  Json j{{"grade", s.measured ? "measured image circle" : "angle of the lens kind"}};
+  Json j{{"grade", name_of(s.grade)}};
   put(j, "circle", s.circle);
   j["needed_mm"] = mm_of(s.needed);
   j["odds_covered"] = share_of(s.odds_covered);

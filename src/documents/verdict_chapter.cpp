@@ -115,9 +115,8 @@ std::vector<Row> frame_rows(const Report& report) {
        fmt::format("({}) × ({})", estimated(frame.picture_width), estimated(frame.picture_height)),
        "holder's window " + sides(frame.window), ""},
       {"Picture without shadow", sides(frame.whole), "", ""},
-      {circle.measured ? "Image circle, as measured" : "Image circle, by the kind of lens",
-       estimated(circle.circle), "picture's diagonal " + fixed(circle.needed / mm, 1),
-       odds_text(circle.odds_covered)},
+      {"Image circle, " + std::string(name_of(circle.grade)), estimated(circle.circle),
+       "picture's diagonal " + fixed(circle.needed / mm, 1), odds_text(circle.odds_covered)},
       {"Reading direction", report.hand.reversed ? "mirror image" : "right-reading", "", ""}};
 }
 

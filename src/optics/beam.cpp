@@ -93,11 +93,12 @@ Bundle bundle_at(const LensModel& lens, Length plane, Length height, int azimuth
     const double dy = std::sin(angle);
     double inside = 0;
     double outside = reach;
-    while (outside - inside > 1e-7 * reach) {
+    while (outside - inside > 1e-6 * reach) {
       const double middle = (inside + outside) / 2;
       (view.passes(centre->x + middle * dx, centre->y + middle * dy) ? inside : outside) = middle;
     }
-    bundle.edge.push_back({centre->x + inside * dx, centre->y + inside * dy});
+    const double edge = (inside + outside) / 2;
+    bundle.edge.push_back({centre->x + edge * dx, centre->y + edge * dy});
   }
   return bundle;
 }
@@ -117,8 +118,8 @@ double cosine_area(const Bundle& bundle) {
   return twice / 2;
 }
 
-std::optional<double> relative_illumination(const LensModel& lens, Length plane, Length height) {
-  constexpr int azimuths = 720;
+std::optional<double> relative_illumination(const LensModel& lens, Length plane, Length height,
+                                            int azimuths) {
   const double centre = cosine_area(bundle_at(lens, plane, Length{}, azimuths));
   if (!(centre > 0)) return std::nullopt;
   return cosine_area(bundle_at(lens, plane, height, azimuths)) / centre;

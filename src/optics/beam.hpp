@@ -30,7 +30,8 @@ double cosine_area(const Bundle& bundle);
 
 // Light at `height` against that on the axis, of a uniform Lambertian subject at infinity: the
 // ratio of the bundles' areas in direction cosines. Empty when there is none on the axis.
-std::optional<double> relative_illumination(const LensModel& lens, Length plane, Length height);
+std::optional<double> relative_illumination(const LensModel& lens, Length plane, Length height,
+                                            int azimuths = 720);
 
 // The lens with its diaphragm set to `radius`.
 LensModel stopped_to(LensModel lens, Length radius);

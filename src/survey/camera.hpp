@@ -63,6 +63,7 @@ struct Lens {
   std::optional<Stated<Measured<double>>> pupil_magnification;
   std::optional<Stated<Measured<Length>>> exit_pupil_before_film;  // lens at infinity
   std::optional<Stated<Measured<Length>>> filter_thread;
+  std::optional<Stated<std::string>> prescription;  // path of a lens file, from this file's folder
 };
 
 struct Focusing {

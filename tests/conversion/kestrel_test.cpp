@@ -66,7 +66,7 @@ TEST(KestrelByHand, Frame) {
 TEST(KestrelByHand, Circle) {
   const Kestrel k;
   const CircleStudy& c = k.report->circle;
-  EXPECT_FALSE(c.measured);
+  EXPECT_EQ(c.grade, CircleGrade::lens_kind);
   EXPECT_NEAR(c.circle.value / mm, 119.0, 0.05);
   EXPECT_NEAR(c.circle.standard_uncertainty / mm, 5.6, 0.05);
   EXPECT_NEAR(c.needed / mm, 130.1, 0.05);

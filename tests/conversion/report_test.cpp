@@ -88,7 +88,7 @@ TEST(Report, NamesWhatToMeasureWhenTheHolderIsNotKnown) {
 TEST(Report, TakesAMeasuredImageCircleBeforeTheKindsAngle) {
   const Kestrel k("exit_pupil_before_film",
                   "image_circle = \"140 mm ± 3\"\nexit_pupil_before_film");
-  EXPECT_TRUE(k.report->circle.measured);
+  EXPECT_EQ(k.report->circle.grade, CircleGrade::measured);
   EXPECT_EQ(k.report->circle.odds_covered, 1);  // 137 at least against 130.1
   EXPECT_NE(k.finding("circle-covers"), nullptr);
 }
