@@ -93,7 +93,7 @@ Bundle bundle_at(const LensModel& lens, Length plane, Length height, int azimuth
     const double dy = std::sin(angle);
     double inside = 0;
     double outside = reach;
-    while (outside - inside > 1e-6 * reach) {
+    while (outside - inside > 1e-8 * reach) {
       const double middle = (inside + outside) / 2;
       (view.passes(centre->x + middle * dx, centre->y + middle * dy) ? inside : outside) = middle;
     }
