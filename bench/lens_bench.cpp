@@ -23,7 +23,7 @@ Ray ray_number(int i) {
 
 void engine(benchmark::State& state) {
   const LensModel lens = model_of(lenses::slow_triplet(), line_d);
-  for (auto _ : state) {
+  while (state.KeepRunning()) {
     Length sum;
     for (int i = 0; i < rays; ++i) sum += traced(lens, ray_number(i)).ray.y;
     benchmark::DoNotOptimize(sum);
@@ -79,7 +79,7 @@ double by_hand(const Arrays& a, const Ray& start) {
 
 void plain_arrays(benchmark::State& state) {
   const Arrays a = arrays_of(model_of(lenses::slow_triplet(), line_d));
-  for (auto _ : state) {
+  while (state.KeepRunning()) {
     double sum = 0;
     for (int i = 0; i < rays; ++i) sum += by_hand(a, ray_number(i));
     benchmark::DoNotOptimize(sum);
@@ -90,7 +90,7 @@ BENCHMARK(plain_arrays);
 
 void bundle(benchmark::State& state) {
   const LensModel lens = model_of(lenses::slow_triplet(), line_d);
-  for (auto _ : state) {
+  while (state.KeepRunning()) {
     benchmark::DoNotOptimize(bundle_at(stopped_to(lens, 4.85 * mm), 85 * mm, 40 * mm, 96));
   }
 }
@@ -106,7 +106,7 @@ std::vector<Screen> folding_camera() {
 void map_of_a_disc(benchmark::State& state) {
   const LensLight light = LensLight::disc({6.4 * mm, -107 * mm});
   const auto screens = folding_camera();
-  for (auto _ : state) {
+  while (state.KeepRunning()) {
     benchmark::DoNotOptimize(
         light_map({95 * mm, 120 * mm}, 8.56 * mm, 64, 64, light, screens).lost.data());
   }
@@ -117,7 +117,7 @@ void map_of_a_traced_lens(benchmark::State& state) {
   const LensModel lens =
       stopped_to(model_of(scaled(lenses::slow_triplet(), 1.18), line_d), 4.85 * mm);
   const auto screens = folding_camera();
-  for (auto _ : state) {
+  while (state.KeepRunning()) {
     const LensLight light = LensLight::traced(lens, -92.2 * mm, 8.56 * mm, 77 * mm);
     benchmark::DoNotOptimize(
         light_map({95 * mm, 120 * mm}, 8.56 * mm, 64, 64, light, screens).lost.data());
