@@ -75,6 +75,33 @@ void check_aperture(const Camera& camera, const Plan& plan, Diagnostics& diagnos
   }
 }
 
+// Shims are tried in all combinations: of this many thicknesses in no time.
+constexpr std::size_t most_shim_thicknesses = 20;
+
+void check_focus(const Camera& camera, const FocusPlan& focus, Diagnostics& diagnostics) {
+  if (focus.shims.size() > most_shim_thicknesses) {
+    diagnostics.error(focus.shims[most_shim_thicknesses].place,
+                      fmt::format("{} thicknesses of shims; {} at most are looked through",
+                                  focus.shims.size(), most_shim_thicknesses));
+  }
+  if (!focus.stop_test) return;
+  if (*camera.focusing.moves != LensMotion::standard) {
+    diagnostics.error(focus.stop_test->travel.place,
+                      "a travel tells where infinity lies only if the whole lens travels; here it "
+                      "is not a standard that moves");
+  }
+  const Measured<Length>& focal = *camera.lens.focal;
+  const Measured<Length>& distance = *focus.stop_test->distance;
+  const Length nearest = 4 * (focal.value + focal.half_width);
+  if (distance.value - distance.half_width < nearest) {
+    diagnostics.error(
+        focus.stop_test->distance.place,
+        fmt::format("the test subject may stand {} from the ground glass; a lens of {} needs {} "
+                    "for a sharp image",
+                    text(distance.value - distance.half_width), text(focal.value), text(nearest)));
+  }
+}
+
 MeasuredInputs inputs_of(const Assembly& a) {
   MeasuredInputs in;
   const Camera& c = a.camera;
@@ -298,7 +325,10 @@ std::optional<Assembly> assemble(const std::filesystem::path& path, const Catalo
                                        "backfit films --materials", diagnostics);
   const bool goes = film != nullptr && goes_in_holder(*film, plan, catalogue, diagnostics);
   if (camera_good) check_order(camera, diagnostics);
-  if (camera_good && plan_good) check_aperture(camera, plan, diagnostics);
+  if (camera_good && plan_good) {
+    check_aperture(camera, plan, diagnostics);
+    check_focus(camera, plan.focus, diagnostics);
+  }
   const auto prescription = prescription_of(camera, camera_folder, catalogue, diagnostics);
   const bool clean = std::none_of(
       diagnostics.list().begin() + static_cast<std::ptrdiff_t>(before), diagnostics.list().end(),

@@ -4,34 +4,16 @@
 
 #include <algorithm>
 
+#include "conversion/finding_words.hpp"
 #include "conversion/plate_design.hpp"
-#include "conversion/report.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit {
 namespace {
 
-// A limit is met for sure enough above `safe`, missed for sure enough below `hopeless`.
-constexpr double safe = 0.95;
-constexpr double hopeless = 0.05;
-
-Weight weight_of(double odds, Weight when_missed) {
-  if (odds >= safe) return Weight::note;
-  return odds < hopeless ? when_missed : Weight::warning;
-}
-
-// "room behind the infinity stop (57 %)": the measurement to repeat first.
-std::string limit_of(const std::vector<Contribution>& budget) {
-  if (budget.empty() || !(budget.front().share > 0)) return {};
-  return fmt::format("{} makes {} % of the doubt", budget.front().name,
-                     fixed(100 * budget.front().share, 0));
-}
-
 std::string size_text(const FrameSize& size) {
   return fmt::format("{} × {} mm", fixed(size.width / mm, 1), fixed(size.height / mm, 1));
 }
-
-std::string distance_text(Length distance) { return text(distance, distance >= metre ? 2 : 0); }
 
 void find_register(const Report& r, std::vector<Finding>& out) {
   const Assembly& a = r.assembly;
@@ -79,38 +61,6 @@ void find_register(const Report& r, std::vector<Finding>& out) {
                              distance_text(reg.nearest_focus)),
                  {},
                  {}});
-  if (a.camera.rangefinder && *a.camera.rangefinder->coupled_to != FinderCoupling::none) {
-    out.push_back(
-        {"rangefinder-offset",
-         Weight::warning,
-         a.camera.rangefinder->coupled_to.place,
-         fmt::format("the coupled rangefinder is driven {} too far back by the moved lens",
-                     text(reg.standard_moves)),
-         {},
-         {fmt::format(
-             "move its cam or arm {} forward on the standard, then set it on a far subject",
-             text(reg.standard_moves))}});
-  }
-}
-
-void find_focus(const Report& r, std::vector<Finding>& out) {
-  const FocusStudy& s = r.focus;
-  Finding f{
-      "focus-depth",
-      weight_of(s.odds_sharp, Weight::warning),
-      r.assembly.plan.focus.aperture.place,
-      fmt::format(
-          "at {} the film may lie {} before or behind the sharp image; its plane is known to ±{} "
-          "(95 %): infinity is sharp with odds {}",
-          text(s.aperture), text(s.depth_of_focus),
-          text(coverage_95 * s.plane_error.standard_uncertainty), odds_text(s.odds_sharp)),
-      limit_of(s.plane_error.budget),
-      {}};
-  if (f.weight != Weight::note) {
-    f.remedies.push_back(
-        "set the infinity stop by a ground glass at the holder's plane, not by calculation");
-  }
-  out.push_back(std::move(f));
 }
 
 void find_frame(const Report& r, std::vector<Finding>& out) {
@@ -299,6 +249,19 @@ void find_part(const Report& r, std::vector<Finding>& out) {
 }
 
 }  // namespace
+
+Weight weight_of(double odds, Weight when_missed) {
+  if (odds >= sure_enough) return Weight::note;
+  return odds < 1 - sure_enough ? when_missed : Weight::warning;
+}
+
+std::string limit_of(const std::vector<Contribution>& budget) {
+  if (budget.empty() || !(budget.front().share > 0)) return {};
+  return fmt::format("{} makes {} % of the doubt", budget.front().name,
+                     fixed(100 * budget.front().share, 0));
+}
+
+std::string distance_text(Length distance) { return text(distance, distance >= metre ? 2 : 0); }
 
 std::vector<Finding> findings_of(const Report& report) {
   std::vector<Finding> out;

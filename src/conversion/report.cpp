@@ -13,43 +13,6 @@ namespace {
 // Odds are told to the per cent; of this many draws their standard error is 0.22 % at most.
 constexpr std::size_t draws = 50'000;
 
-RegisterStudy study_register(const Assembly& a) {
-  RegisterStudy r;
-  const MeasuredInputs& in = a.inputs;
-  r.set_back = estimate<Length>(in.all, [&](const Draw& at) { return a.set_back(at); });
-  const auto spare = [&](const Draw& at) { return at(in.room_behind) - a.set_back(at); };
-  r.spare_room = estimate<Length>(in.all, spare);
-  r.odds_infinity = probability(
-      in.all, [&](const Draw& at) { return spare(at) >= 0 * mm; }, draws);
-
-  const Focusing& focusing = a.camera.focusing;
-  const Length focal = a.camera.lens.focal->value;
-  const Length set_back = r.set_back.value;
-  const Length room = focusing.room_behind_infinity->value;
-  r.standard_moves = std::min(set_back, room);
-  r.farthest_focus = subject_for(focal, set_back - r.standard_moves);
-  const Length most_forward = set_back + focusing.travel_forward->value;
-  r.nearest_focus = *subject_for(focal, most_forward);
-  for (const Stated<Length>& mark : focusing.marks) {
-    r.marks.push_back(
-        {*mark, *extension_for(focal, *mark), subject_at_mark(focal, *mark, set_back)});
-  }
-  return r;
-}
-
-FocusStudy study_focus(const Assembly& a, Length set_back) {
-  FocusStudy f;
-  f.aperture = *a.plan.focus.aperture;
-  f.depth_of_focus = depth_of_focus(f.aperture, *a.plan.focus.circle_of_confusion, 0, 1);
-  const auto error = [&](const Draw& at) {
-    return a.set_back(at) - set_back + at(a.inputs.stop_setting);
-  };
-  f.plane_error = estimate<Length>(a.inputs.all, error);
-  f.odds_sharp = probability(
-      a.inputs.all, [&](const Draw& at) { return abs(error(at)) <= f.depth_of_focus; }, draws);
-  return f;
-}
-
 FrameSize smaller(const FrameSize& a, const FrameSize& b) {
   return {std::min(a.width, b.width), std::min(a.height, b.height)};
 }
@@ -208,10 +171,13 @@ bool Report::can_be_made() const {
 }
 
 Report report_on(Assembly assembly) {
-  Report r{std::move(assembly), {}, {}, {}, {}, {}, {}, {}};
+  Report r{std::move(assembly), {}, {}, {}, {}, {}, {}, {}, {}, {}, {}};
   const Assembly& a = r.assembly;
   r.register_ = study_register(a);
-  r.focus = study_focus(a, r.register_.set_back.value);
+  r.focus = study_focus(a, r.register_);
+  r.depth_of_field = study_depth_of_field(a, r.register_);
+  r.finder = study_finder(a, r.register_, r.focus.depth_of_focus);
+  r.stop = study_stop(a);
   r.frame = study_frame(a, r.register_);
   r.circle = study_circle(a, r.frame.picture);
   r.hand.reversed = laterally_reversed(0, *a.film.viewed == ViewedFace::same, *a.film.transfers);

@@ -7,32 +7,9 @@
 
 #include "conversion/assembly.hpp"
 #include "conversion/finding.hpp"
+#include "conversion/focus_study.hpp"
 
 namespace backfit {
-
-// Register: how far the film moves, whether the lens can follow it.
-struct RegisterStudy {
-  Estimate<Length> set_back;             // emulsion behind the original film plane
-  Estimate<Length> spare_room;           // room behind the infinity stop minus set-back
-  double odds_infinity = 0;              // that infinity can be reached
-  Length standard_moves;                 // set-back, or all the room there is
-  std::optional<Length> farthest_focus;  // from the lens; empty when infinity is reached
-  Length nearest_focus;                  // from the lens, at full travel forward
-  struct Mark {
-    Length engraved;
-    Length from_new_stop;               // where the standard then stands, forward of its new stop
-    std::optional<Length> uncorrected;  // what the mark focuses if nothing but the back changes
-  };
-  std::vector<Mark> marks;
-};
-
-// Depth of focus against all errors of the film's plane.
-struct FocusStudy {
-  FNumber aperture;
-  Length depth_of_focus;         // one-sided
-  Estimate<Length> plane_error;  // of the emulsion against the sharp image at infinity
-  double odds_sharp = 0;         // that infinity is sharp with the stop set by calculation
-};
 
 // What light reaches the sheet.
 struct FrameStudy {
@@ -82,6 +59,9 @@ struct Report {
   Assembly assembly;
   RegisterStudy register_;
   FocusStudy focus;
+  DepthOfFieldStudy depth_of_field;
+  std::optional<FinderStudy> finder;
+  std::optional<StopStudy> stop;
   FrameStudy frame;
   CircleStudy circle;
   HandednessStudy hand;

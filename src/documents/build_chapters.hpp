@@ -30,6 +30,10 @@ void add_part(Flow& flow, const Report& report, const Solid& body);
 // Requires report.assembly.plate.
 void add_template(Flow& flow, const Report& report);
 
+// A page with the focus scale to glue on at true size, where the standard moves; depth of field;
+// what a coupled rangefinder says until it is reset.
+void add_scale(Flow& flow, const Report& report);
+
 // What to do in order, with the cautions that apply, and what it takes.
 // Requires report.assembly.plate.
 void add_steps(Flow& flow, const Report& report);

@@ -23,6 +23,7 @@ std::string build_sheet(const Report& report, const Solid& body,
   add_budget(flow, report);
   add_part(flow, report, body);
   add_template(flow, report);
+  add_scale(flow, report);
   add_steps(flow, report);
   add_materials(flow, report);
   flow.finish();

@@ -64,8 +64,11 @@ void add_focus(Flow& flow, const Report& report) {
                {"Would focus, if only the back were changed", 70 * mm, Align::right}},
               {}};
   for (const RegisterStudy::Mark& m : reg.marks) {
-    table.rows.push_back({engraved(m.engraved), fixed(m.from_new_stop / mm, 2),
-                          m.uncorrected ? distance(*m.uncorrected) : std::string("past infinity")});
+    table.rows.push_back(
+        {engraved(m.engraved),
+         m.from_new_stop ? mm_with_u(m.from_new_stop->value, m.from_new_stop->standard_uncertainty)
+                         : std::string("out of reach"),
+         m.uncorrected ? distance(*m.uncorrected) : std::string("past infinity")});
   }
   flow.table(table);
 }

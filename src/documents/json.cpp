@@ -22,6 +22,11 @@ void put(Json& j, const std::string& key, const Estimate<Length>& e) {
   j[key + "_mm_u"] = mm_of(e.standard_uncertainty);
 }
 
+void put(Json& j, const std::string& key, const std::optional<Estimate<Length>>& e) {
+  if (e) return put(j, key, *e);
+  j[key + "_mm"] = nullptr;
+}
+
 void put(Json& j, const std::string& key, const FrameSize& size) {
   j[key + "_width_mm"] = mm_of(size.width);
   j[key + "_height_mm"] = mm_of(size.height);
@@ -57,9 +62,10 @@ Json register_of(const RegisterStudy& s) {
   j["nearest_focus_mm"] = mm_of(s.nearest_focus);
   j["marks"] = Json::array();
   for (const RegisterStudy::Mark& m : s.marks) {
-    j["marks"].push_back({{"engraved_mm", mm_of(m.engraved)},
-                          {"from_new_stop_mm", mm_of(m.from_new_stop)},
-                          {"uncorrected_focus_mm", mm_of(m.uncorrected)}});
+    Json k{{"engraved_mm", mm_of(m.engraved)}};
+    put(k, "from_new_stop", m.from_new_stop);
+    k["uncorrected_focus_mm"] = mm_of(m.uncorrected);
+    j["marks"].push_back(k);
   }
   return j;
 }
@@ -69,6 +75,60 @@ Json focus_of(const FocusStudy& s) {
   put(j, "plane_error", s.plane_error);
   j["plane_error_budget"] = budget_of(s.plane_error.budget);
   j["odds_sharp"] = share_of(s.odds_sharp);
+  j["holds_at_f_number"] = s.holds_at ? Json(s.holds_at->value) : Json(nullptr);
+  if (s.shared_bulge) {
+    j["bulge_shared"] = {{"stop_forward_mm", mm_of(s.shared_bulge->forward)},
+                         {"odds_sharp", share_of(s.shared_bulge->odds_sharp)}};
+  }
+  if (s.glass) {
+    Json& glass = j["ground_glass"];
+    put(glass, "error", s.glass->error);
+    glass["error_budget"] = budget_of(s.glass->error.budget);
+    glass["error_by_turning_mm"] = mm_of(s.glass->by_turning);
+    glass["odds_sharp"] = share_of(s.glass->odds_sharp);
+    glass["right_depth_mm"] = mm_of(s.glass->right_depth);
+  }
+  return j;
+}
+
+Json depth_of_field_of(const DepthOfFieldStudy& s) {
+  Json j{{"circle_mm", mm_of(s.circle)}, {"stops", Json::array()}};
+  for (std::size_t i = 0; i < s.apertures.size(); ++i) {
+    Json stop{{"f_number", s.apertures[i].value},
+              {"hyperfocal_mm", mm_of(s.hyperfocal[i])},
+              {"subjects", Json::array()}};
+    for (const DepthOfFieldStudy::Row& row : s.rows) {
+      stop["subjects"].push_back({{"subject_mm", mm_of(row.subject)},
+                                  {"near_mm", mm_of(row.ranges[i].near)},
+                                  {"far_mm", mm_of(row.ranges[i].far)}});
+    }
+    j["stops"].push_back(stop);
+  }
+  return j;
+}
+
+Json finder_of(const FinderStudy& s) {
+  Json j{{"late_mm", mm_of(s.late)}, {"pose_mm", mm_of(s.pose)}, {"uncorrected", Json::array()}};
+  for (const FinderStudy::Check& c : s.checks) {
+    j["uncorrected"].push_back({{"subject_mm", mm_of(c.subject)},
+                                {"finder_reads_mm", mm_of(c.reads)},
+                                {"lens_focuses_mm", mm_of(c.focuses)}});
+  }
+  if (s.base) {
+    j["misalignment_on_film_mm"] = mm_of(s.base->film_error);
+    j["base_needed_mm"] = mm_of(s.base->needed);
+    j["base_there_mm"] = mm_of(s.base->there);
+  }
+  return j;
+}
+
+Json stop_of(const StopStudy& s) {
+  Json j;
+  put(j, "error", s.error);
+  j["error_budget"] = budget_of(s.error.budget);
+  j["shims_mm"] = Json::array();
+  for (const Length shim : s.stack.shims) j["shims_mm"].push_back(mm_of(shim));
+  j["left_mm"] = mm_of(s.stack.left);
   return j;
 }
 
@@ -86,11 +146,7 @@ Json frame_of(const FrameStudy& s) {
     put(k, "half_lit", screen.half);
     j["screens"].push_back(k);
   }
-  if (s.clearing_set_back) {
-    put(j, "clearing_set_back", *s.clearing_set_back);
-  } else {
-    j["clearing_set_back_mm"] = nullptr;
-  }
+  put(j, "clearing_set_back", s.clearing_set_back);
   j["farthest_focus_if_clear_mm"] = mm_of(s.farthest_focus_if_clear);
   put(j, "gate_to_open", s.gate_to_open);
   j["loss"] = Json::array();
@@ -149,6 +205,9 @@ std::string report_json(const Report& r) {
          {"verdict", name_of(r.verdict)}};
   j["register"] = register_of(r.register_);
   j["focus"] = focus_of(r.focus);
+  j["depth_of_field"] = depth_of_field_of(r.depth_of_field);
+  j["rangefinder"] = r.finder ? finder_of(*r.finder) : Json(nullptr);
+  j["stop_test"] = r.stop ? stop_of(*r.stop) : Json(nullptr);
   j["frame"] = frame_of(r.frame);
   j["coverage"] = circle_of(r.circle);
   j["handedness"] = {{"laterally_reversed", r.hand.reversed}};

@@ -209,22 +209,25 @@ void add_focusing(Steps& steps, const Report& report) {
     const bool standard = *a.camera.rangefinder->coupled_to == FinderCoupling::standard;
     steps.add(
         "Set the rangefinder",
-        (standard ? fmt::format("Its drive stands {} mm too far back with the moved lens. Move "
-                                "cam or arm forward by that.",
-                                fixed(reg.standard_moves / mm, 2))
-                  : std::string("It is driven by the front element.")) +
+        (standard
+             ? fmt::format("Its drive stands {} mm too far back with the moved lens. Move "
+                           "cam or arm forward by that, to within {}.",
+                           fixed(report.finder->pose / mm, 2), mm_of(report.focus.depth_of_focus))
+             : std::string("It is driven by the front element.")) +
             " Set it on a far subject, then compare it with the ground glass at two nearer "
             "distances.");
   }
-  if (!reg.marks.empty()) {
-    const RegisterStudy::Mark& nearest = *std::ranges::min_element(
-        reg.marks, {}, [](const RegisterStudy::Mark& m) { return m.engraved; });
+  std::vector<RegisterStudy::Mark> reached = reg.marks;
+  std::erase_if(reached, [](const RegisterStudy::Mark& m) { return !m.from_new_stop; });
+  if (!reached.empty()) {
+    const RegisterStudy::Mark& nearest =
+        *std::ranges::min_element(reached, {}, &RegisterStudy::Mark::engraved);
     steps.add(
         "Check the scale",
         fmt::format("At the mark {} the {} must stand {} mm forward of its new stop; the table "
                     "under Focus has the others. Confirm one on the ground glass.",
                     engraved(nearest.engraved), what_moves(a.camera),
-                    fixed(nearest.from_new_stop / mm, 2)));
+                    fixed(nearest.from_new_stop->value / mm, 2)));
   }
 }
 

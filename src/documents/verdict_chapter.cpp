@@ -101,7 +101,10 @@ std::vector<Row> register_rows(const Report& report) {
           {"Nearest focus, from the lens", distance(reg.nearest_focus),
            "travel forward " + within(*focusing.travel_forward), ""},
           {"Film plane against sharp image",
-           "within ± " + fixed(coverage_95 * report.focus.plane_error.standard_uncertainty / mm, 2),
+           abs(report.focus.plane_error.value) < 0.005 * mm
+               ? "within ± " +
+                     fixed(coverage_95 * report.focus.plane_error.standard_uncertainty / mm, 2)
+               : estimated(report.focus.plane_error),
            fmt::format("depth of focus at {}: ± {}", text(report.focus.aperture),
                        fixed(report.focus.depth_of_focus / mm, 2)),
            odds_text(report.focus.odds_sharp)}};

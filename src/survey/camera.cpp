@@ -129,6 +129,8 @@ void describe(Fields& f, Rangefinder& r) {
   f.value("coupled_to", r.coupled_to, {"what drives it"});
   f.value("base", r.base,
           {"between its two windows, centre to centre", "60 mm ± 0.5", Tool::ruler});
+  f.value("magnification", r.magnification,
+          {"how much larger its telescope shows things; leave out if it has none", "0.7x ± 0.05"});
 }
 
 void describe(Fields& f, Shutter& s) {

@@ -78,6 +78,7 @@ struct Rangefinder {
   Place place;
   Stated<FinderCoupling> coupled_to;
   std::optional<Stated<Measured<Length>>> base;
+  std::optional<Stated<Measured<double>>> magnification;
 };
 
 struct Shutter {

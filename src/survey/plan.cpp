@@ -16,6 +16,13 @@ std::span<const std::pair<std::string_view, WayUp>> choices_of<WayUp>() {
   return list;
 }
 
+template <>
+std::span<const std::pair<std::string_view, MattSide>> choices_of<MattSide>() {
+  static constexpr std::pair<std::string_view, MattSide> list[] = {
+      {"to the lens", MattSide::to_lens}, {"to the eye", MattSide::to_eye}};
+  return list;
+}
+
 void describe(Fields& f, BackPlan& b) {
   f.value("way_up", b.way_up, {"long side of the picture up, or along the camera's width"});
   f.value("holder_depth", b.holder_depth,
@@ -33,10 +40,32 @@ void describe(Fields& f, BackPlan& b) {
           {"seat to holder face; leave out for the thinnest that holds its screws", "4.0 mm"});
 }
 
+void describe(Fields& f, GroundGlass& g) {
+  f.value("depth", g.depth,
+          {"from the face that a holder lies on back to the glass's face nearer the lens",
+           "4.8 mm ± 0.1", Tool::caliper});
+  f.value("thickness", g.thickness, {"thickness of the glass", "1.5 mm ± 0.05", Tool::caliper});
+  f.value("matt_side", g.matt_side, {"which way the ground side faces"});
+}
+
+void describe(Fields& f, StopTest& t) {
+  f.value("distance", t.distance,
+          {"from the ground glass to a subject that is sharp on it", "3 m ± 0.01", Tool::ruler});
+  f.value("travel", t.travel,
+          {"how far forward of the new infinity stop the lens then stands", "4.9 mm ± 0.1",
+           Tool::caliper, Sign::not_negative});
+}
+
 void describe(Fields& f, FocusPlan& o) {
   f.value("circle_of_confusion", o.circle_of_confusion,
           {"largest blur on the film that still counts as sharp", "0.1 mm"});
   f.value("aperture", o.aperture, {"widest stop at which it shall hold", "f/9"});
+  f.value("film_bulge", o.film_bulge,
+          {"how much nearer the lens the film's middle stands than its edges", "0.3 mm ± 0.1",
+           Tool::caliper});
+  f.values("shims", o.shims, {"thicknesses of shims at hand", "0.1 mm, 0.2 mm, 0.5 mm"}, false);
+  f.record("ground_glass", o.ground_glass, {"The ground glass that takes a holder's place"});
+  f.record("stop_test", o.stop_test, {"A test of the new infinity stop on a near subject"});
 }
 
 void describe(Fields& f, Printer& p) {

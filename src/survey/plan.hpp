@@ -23,11 +23,32 @@ struct BackPlan {
   std::optional<Stated<Length>> plate_thickness;  // left out: the thinnest that holds its screws
 };
 
-// What sharp means, and at which stop it shall hold.
+enum class MattSide { to_lens, to_eye };
+
+// The ground glass that shows the picture in place of a holder.
+struct GroundGlass {
+  Place place;
+  Stated<Measured<Length>> depth;  // holder's place on the plate to the face nearer the lens
+  Stated<Measured<Length>> thickness;
+  Stated<MattSide> matt_side;
+};
+
+// A subject found sharp on a ground glass with the new stop in place.
+struct StopTest {
+  Place place;
+  Stated<Measured<Length>> distance;  // ground glass to subject
+  Stated<Measured<Length>> travel;    // forward of the new stop
+};
+
+// What sharp means, at which stop it shall hold, and what was measured of it.
 struct FocusPlan {
   Place place;
   Stated<Length> circle_of_confusion;
   Stated<FNumber> aperture;
+  std::optional<Stated<Measured<Length>>> film_bulge;  // middle of the film nearer the lens
+  std::vector<Stated<Length>> shims;                   // thicknesses in stock
+  std::optional<GroundGlass> ground_glass;
+  std::optional<StopTest> stop_test;
 };
 
 struct Printer {
@@ -67,6 +88,8 @@ struct Plan {
 };
 
 void describe(Fields& fields, BackPlan& back);
+void describe(Fields& fields, GroundGlass& glass);
+void describe(Fields& fields, StopTest& test);
 void describe(Fields& fields, FocusPlan& focus);
 void describe(Fields& fields, Printer& printer);
 void describe(Fields& fields, BoughtItem& item);
@@ -77,5 +100,7 @@ template <>
 std::span<const std::pair<std::string_view, Method>> choices_of<Method>();
 template <>
 std::span<const std::pair<std::string_view, WayUp>> choices_of<WayUp>();
+template <>
+std::span<const std::pair<std::string_view, MattSide>> choices_of<MattSide>();
 
 }  // namespace backfit

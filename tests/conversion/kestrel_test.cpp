@@ -26,7 +26,7 @@ TEST(KestrelByHand, Register) {
   EXPECT_NEAR(r.odds_infinity, 0.9916, 3 * 0.0004);
   EXPECT_FALSE(r.farthest_focus);
   EXPECT_NEAR(r.nearest_focus / mm, 689.6, 0.05);
-  EXPECT_NEAR(r.marks.front().from_new_stop / mm, 15.79, 5e-3);
+  EXPECT_NEAR(r.marks.front().from_new_stop->value / mm, 15.79, 5e-3);
   EXPECT_NEAR(*r.marks.front().uncorrected / mm, 690, 0.5);
 }
 
@@ -36,6 +36,41 @@ TEST(KestrelByHand, Focus) {
   EXPECT_NEAR(f.depth_of_focus / mm, 0.90, 1e-12);
   EXPECT_NEAR(f.plane_error.standard_uncertainty / mm, 0.124, 5e-4);
   EXPECT_EQ(f.odds_sharp, 1);
+}
+
+TEST(KestrelByHand, BulgingFilm) {
+  const Kestrel k("aperture = \"f/9\"\n", "aperture = \"f/9\"\nfilm_bulge = \"0.7 mm ± 0.001\"\n");
+  const FocusStudy& f = k.report->focus;
+  EXPECT_NEAR(f.plane_error.value / mm, -0.7, 1e-12);
+  EXPECT_NEAR(f.odds_sharp, 0.946, 0.01);  // six rectangles are not quite a normal distribution
+  EXPECT_NEAR(f.shared_bulge->forward / mm, 0.35, 1e-12);
+  EXPECT_EQ(f.shared_bulge->odds_sharp, 1);
+}
+
+TEST(KestrelByHand, DepthOfField) {
+  const Kestrel k;
+  const DepthOfFieldStudy& d = k.report->depth_of_field;
+  EXPECT_EQ(d.apertures.front().value, 9);
+  EXPECT_NEAR(d.hyperfocal.front() / mm, 15589, 0.5);
+  const DepthOfFieldStudy::Row& three = d.rows[4];
+  EXPECT_EQ(three.subject, 3 * metre);
+  EXPECT_NEAR(three.ranges.front().near / mm, 2529, 0.5);
+  EXPECT_NEAR(*three.ranges.front().far / mm, 3687, 0.5);
+}
+
+TEST(KestrelByHand, ScaleAndRangefinder) {
+  const Kestrel k;
+  EXPECT_NEAR(k.report->register_.marks.front().from_new_stop->standard_uncertainty / mm, 0.583,
+              5e-4);
+  EXPECT_NE(k.finding("scale-in-doubt"), nullptr);
+  const FinderStudy& f = *k.report->finder;
+  EXPECT_NEAR(f.late / mm, 8.559, 5e-4);
+  EXPECT_NEAR(f.pose / mm, 8.559, 5e-4);
+  EXPECT_NEAR(*f.checks.front().reads / mm, 2044, 0.5);
+  EXPECT_FALSE(f.checks.back().reads);
+  EXPECT_NEAR(*f.checks.back().focuses / mm, 1515, 0.5);
+  EXPECT_NEAR(f.base->film_error / mm, 0.0675, 5e-5);
+  EXPECT_NEAR(f.base->needed / mm, 4.50, 5e-3);
 }
 
 TEST(KestrelByHand, Frame) {

@@ -4,6 +4,7 @@
 #include <gmock/gmock.h>
 
 #include <algorithm>
+#include <array>
 #include <regex>
 #include <vector>
 
@@ -85,10 +86,12 @@ TEST(BuildSheet, SaysTheVerdictAndEveryFinding) {
 TEST(BuildSheet, GivesTheNumbersOfTheReport) {
   const Kestrel k;
   const std::string pdf = printed(*k.report);
-  EXPECT_EQ(pages_in(pdf), 8);
+  EXPECT_EQ(pages_in(pdf), 9);
   const std::string text = words_in(pdf);
-  // By hand in docs/kestrel-by-hand.md: set-back, nearest focus, the mark for 1 m, needed circle.
-  for (const char* number : {"8.56 ± 0.22", "690 mm", "15.79", "130.1"}) {
+  // By hand in docs/kestrel-by-hand.md: set-back, nearest focus, the mark for 1 m, needed circle,
+  // hyperfocal distance in m, depth of field at 3 m, what the finder reads for 1 m.
+  for (const char* number :
+       {"8.56 ± 0.22", "690 mm", "15.8 ± 1.1", "130.1", "15.6", "2.53 to 3.69", "2.04 m"}) {
     EXPECT_THAT(text, HasSubstr(number));
   }
 }
@@ -206,6 +209,31 @@ TEST(BuildSheet, TemplateAndItsRulersAreTrueToSize) {
   EXPECT_GT(found, 0) << "no ruler along y";
 }
 
+// Truth: an independent renderer's picture and Newton's 118^2 / (s - 118) for each mark.
+TEST(BuildSheet, FocusScaleIsTrueToSize) {
+  const Kestrel k;
+  const std::string pdf = printed(*k.report);
+  const std::vector<int> pages = pages_with(pdf, "Focus scale to glue on, 1:1");
+  ASSERT_EQ(pages.size(), 1U);
+  int found = 0;
+  bool ruler = false;
+  for (Length y = 25 * mm; y < 120 * mm; y += 0.5 * mm) {
+    const std::vector<double> marks = across(pdf, pages[0], y);
+    ruler = ruler || ruler_in(marks) > 0;
+    for (const double zero : marks) {
+      const auto marked = [&](double subject) {
+        const double place = 118.0 * 118 / (subject - 118);
+        return std::ranges::any_of(marks,
+                                   [&](double m) { return std::abs(m - zero - place) <= 0.02; });
+      };
+      if (std::ranges::all_of(std::array{1000, 1200, 1500, 2000, 3000, 5000, 10000}, marked))
+        ++found;
+    }
+  }
+  EXPECT_GE(found, 5);  // rows through ticks 4 mm long, each 0.5 mm
+  EXPECT_TRUE(ruler);
+}
+
 // Law: laid over each other by their crosses, two sheets of a large template give the plate's
 // width.
 TEST(BuildSheet, LargeTemplateIsSplitNeverScaled) {
@@ -241,12 +269,17 @@ TEST(BuildSheet, LeavesOutWhatDoesNotApply) {
   EXPECT_THAT(all, HasSubstr("Set the rangefinder"));
   EXPECT_THAT(all, HasSubstr("charged capacitors"));
   EXPECT_THAT(all, HasSubstr("Check the scale"));
+  EXPECT_THAT(all, HasSubstr("Focus scale to glue on"));
+  EXPECT_THAT(all, HasSubstr("Rangefinder check"));
   EXPECT_THAT(all, Not(HasSubstr("Not to be built as planned")));
   const Kestrel k(no_rangefinder);
   const std::string text = words_in(printed(*k.report));
   EXPECT_THAT(text, Not(HasSubstr("Set the rangefinder")));
   EXPECT_THAT(text, Not(HasSubstr("charged capacitors")));
   EXPECT_THAT(text, Not(HasSubstr("Check the scale")));
+  EXPECT_THAT(text, Not(HasSubstr("Focus scale to glue on")));
+  EXPECT_THAT(text, Not(HasSubstr("Rangefinder check")));
+  EXPECT_THAT(text, HasSubstr("Depth of field"));
   EXPECT_THAT(text, HasSubstr("focuses with its front element"));
   const Kestrel blocked(short_room);
   EXPECT_THAT(words_in(printed(*blocked.report)), HasSubstr("Not to be built as planned"));

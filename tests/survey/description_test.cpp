@@ -70,6 +70,8 @@ TEST(CameraDescription, CoversEachMember) {
 TEST(PlanDescription, CoversEachMember) {
   EXPECT_EQ(keys_of_form<Plan>(), members_in("plan.hpp", {{"BackPlan", "back"},
                                                           {"FocusPlan", "focus"},
+                                                          {"GroundGlass", "focus.ground_glass"},
+                                                          {"StopTest", "focus.stop_test"},
                                                           {"Printer", "printer"},
                                                           {"BoughtItem", "bought"},
                                                           {"Prices", "prices"},
