@@ -11,9 +11,12 @@
 namespace backfit::paper {
 namespace {
 
-constexpr Length strip_height = 20 * mm, tick_length = 4 * mm, leader_height = 4 * mm;
+constexpr Length strip_height = 22 * mm, tick_length = 4 * mm, leader_height = 4 * mm;
 constexpr Length label_pitch = 3.2 * mm, strip_end = 4 * mm, words_width = 22 * mm;
-constexpr Length longest_scale = content_width - 2 * strip_end - words_width - 10 * mm;
+// What the paper holds: as far from the stop, as many marks.
+constexpr Length longest_scale = 110 * mm;
+constexpr std::size_t most_ticks = 24;
+constexpr Length clear = 0.5 * mm;  // of a line from the next
 
 // A line of a scale at its true place.
 struct Tick {
@@ -87,15 +90,20 @@ void draw_strip(Sheet& sheet, PagePoint corner, const Strip& strip) {
              words_width - 1.5 * mm);
 }
 
-// The marks that the standard reaches, the stop at 0; those that no paper holds are left out.
+// The stop at 0 and the marks that the standard reaches, as many as the paper holds and as stand
+// clear of each other.
 std::vector<Tick> scale_ticks(const Report& report) {
   const RegisterStudy& reg = report.register_;
-  std::vector<Tick> ticks{{0 * mm, reg.farthest_focus ? "stop" : "∞"}};
+  std::vector<Tick> marks;
   for (const RegisterStudy::Mark& m : reg.marks) {
-    if (!m.from_new_stop || m.from_new_stop->value > longest_scale) continue;
-    ticks.push_back({m.from_new_stop->value, engraved(m.engraved)});
+    if (m.from_new_stop) marks.push_back({m.from_new_stop->value, engraved(m.engraved)});
   }
-  std::ranges::stable_sort(ticks, {}, &Tick::at);
+  std::ranges::stable_sort(marks, {}, &Tick::at);
+  std::vector<Tick> ticks{{0 * mm, reg.farthest_focus ? "stop" : "∞"}};
+  for (const Tick& mark : marks) {
+    if (mark.at > longest_scale || ticks.size() == most_ticks) break;
+    if (mark.at - ticks.back().at >= clear) ticks.push_back(mark);
+  }
   return ticks;
 }
 
@@ -106,8 +114,8 @@ std::vector<Tick> depth_ticks(const Report& report) {
   Length last;
   for (const FNumber stop : report.depth_of_field.apertures) {
     const Length depth = stop.value * report.depth_of_field.circle;
-    if (depth - last < 0.5 * mm) continue;
-    if (depth > longest_scale / 4 || ticks.size() > 20) break;
+    if (depth - last < clear) continue;
+    if (depth > longest_scale / 4 || ticks.size() + 2 > most_ticks) break;
     last = depth;
     for (const Length at : {-depth, depth}) ticks.push_back({at, text(stop)});
   }
@@ -119,9 +127,9 @@ void add_strip(Flow& flow, const Report& report) {
   const RegisterStudy& reg = report.register_;
   const Strip scale{scale_ticks(report), true, "subject\nthis way →"};
   const Strip pointer{depth_ticks(report), false, "on the standard"};
-  const auto left_out = std::ranges::count_if(reg.marks, [](const RegisterStudy::Mark& m) {
-    return m.from_new_stop && m.from_new_stop->value > longest_scale;
-  });
+  const auto reached = static_cast<std::size_t>(std::ranges::count_if(
+      reg.marks, [](const RegisterStudy::Mark& m) { return m.from_new_stop.has_value(); }));
+  const std::size_t left_out = reached + 1 - scale.ticks.size();
   flow.together([&] {
     flow.heading("Focus scale to glue on, 1:1");
     flow.paragraph(
@@ -132,10 +140,11 @@ void add_strip(Flow& flow, const Report& report) {
       check_ruler(sheet, {at.x + 3 * mm, at.y}, Along::x);
     });
     flow.paragraph(fmt::format(
-        "Upper strip: on the bed beside the standard, the line {0} at the pointer while the "
+        "Upper strip: on the bed beside the standard, the line \"{}\" at the pointer while the "
         "standard stands at its new stop. Lower strip: on the standard, its thick line as "
-        "the pointer, its edge along the scale's. Between its two lines of a stop a far subject is "
-        "sharp. Glue the scale only when {1}.",
+        "the pointer, its edge along the scale's: what the scale shows "
+        "between the two lines of a stop is sharp, and close up a little more. Glue the scale only "
+        "when {}.",
         scale.ticks.front().label,
         reg.farthest_focus ? "the standard's new stop is fixed"
                            : "infinity is sharp at the stop on the ground glass"));
@@ -145,9 +154,7 @@ void add_strip(Flow& flow, const Report& report) {
       draw_strip(sheet, {zero - pointer.before(), at.y + strip_height}, pointer);
     });
     if (left_out > 0) {
-      flow.paragraph(fmt::format("{} too near for this paper: its place is in the table under "
-                                 "Focus.",
-                                 counted(static_cast<std::size_t>(left_out), "mark")),
+      flow.paragraph(fmt::format("{} more in the table under Focus.", counted(left_out, "mark")),
                      small_text);
     }
   });

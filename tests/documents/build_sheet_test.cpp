@@ -71,7 +71,18 @@ const Edits large = {
      "height = \"100 mm ± 0.2\"\nbefore_film = \"25 mm ± 0.5\"\n\n"
      "[[openings]]\nname = \"second frame\"\nwidth = \"85 mm ± 0.2\"\n"
      "height = \"104 mm ± 0.2\"\nbefore_film = \"14 mm ± 0.5\"\n\n[[openings]]"}};
-const Edits* const variants[] = {&no_change, &short_room, &no_rangefinder, &lengthways, &large};
+std::string many_marks() {
+  std::string list;
+  for (int i = 0; i < 30; ++i) list += "\"" + std::to_string(700 + i * i * 25) + " mm\", ";
+  return list;
+}
+// More marks and stops than a strip or a table holds side by side.
+const Edits crowded = {
+    {"\"1 m\", \"1.2 m\", ", many_marks()},
+    {"\"f/9\", \"f/12.5\", ",
+     "\"f/9\", \"f/9.5\", \"f/10\", \"f/10.5\", \"f/11\", \"f/11.5\", \"f/12\", \"f/12.5\", "}};
+const Edits* const variants[] = {&no_change,  &short_room, &no_rangefinder,
+                                 &lengthways, &large,      &crowded};
 
 TEST(BuildSheet, SaysTheVerdictAndEveryFinding) {
   for (const Edits* edits : variants) {
