@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "cli/commands.hpp"
 
-#include <fmt/format.h>
-
 #include <ostream>
 
 #include "catalogue/catalogue.hpp"
@@ -11,7 +9,6 @@
 #include "documents/json.hpp"
 #include "documents/lens_answer.hpp"
 #include "documents/listing.hpp"
-#include "quantity/notation.hpp"
 
 namespace backfit {
 
@@ -43,23 +40,15 @@ int films(Listing listing, bool json, const Surroundings& around) {
 
 int cover(const std::filesystem::path& conversion, const CoverQuestions& questions, bool json,
           const Surroundings& around) {
-  Diagnostics diagnostics;
-  std::optional<Assembly> assembly;
-  if (const auto catalogue = read_catalogue(around.data, diagnostics)) {
-    assembly = assemble(conversion, *catalogue, diagnostics);
-  }
-  if (assembly && questions.aperture) {
-    const std::vector<Stated<FNumber>>& stops = assembly->camera.lens.apertures;
-    if (*questions.aperture < *stops.front() || *questions.aperture > *stops.back()) {
-      diagnostics.error(
-          stops.front().place,
-          fmt::format("{} is not a stop of this lens, which has {} to {}",
-                      text(*questions.aperture), text(*stops.front()), text(*stops.back())));
-      assembly.reset();
-    }
-  }
-  print(diagnostics, json, around);
+  auto assembly = assembled(conversion, json, around);
   if (!assembly) return unusable;
+  const Camera& camera = assembly->camera;
+  if (const std::string fault = stop_fault(camera, questions.aperture); !fault.empty()) {
+    Diagnostics diagnostics;
+    diagnostics.error(camera.lens.apertures.front().place, fault);
+    print(diagnostics, json, around);
+    return unusable;
+  }
   const Report report = report_on(std::move(*assembly));
   const CoverStudy study = cover_study(report, questions);
   around.out << (json ? cover_json(report, study) : cover_summary(report, study));

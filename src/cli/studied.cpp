@@ -15,14 +15,20 @@ void print(const Diagnostics& diagnostics, bool json, const Surroundings& around
 
 int status_of(const Report& report) { return report.has_blockers() ? blocked : fine; }
 
-std::optional<Report> studied(const std::filesystem::path& conversion, bool json,
-                              const Surroundings& around) {
+std::optional<Assembly> assembled(const std::filesystem::path& conversion, bool json,
+                                  const Surroundings& around) {
   Diagnostics diagnostics;
   std::optional<Assembly> assembly;
   if (const auto catalogue = read_catalogue(around.data, diagnostics)) {
     assembly = assemble(conversion, *catalogue, diagnostics);
   }
   print(diagnostics, json, around);
+  return assembly;
+}
+
+std::optional<Report> studied(const std::filesystem::path& conversion, bool json,
+                              const Surroundings& around) {
+  auto assembly = assembled(conversion, json, around);
   if (!assembly) return {};
   Report report = report_on(std::move(*assembly));
   for (const Finding& f : report.findings) around.err << rendered(f);

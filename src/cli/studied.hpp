@@ -17,6 +17,10 @@ inline constexpr int unusable = 2;
 // Messages to `err`; as JSON also to `out` when the input can't be used.
 void print(const Diagnostics& diagnostics, bool json, const Surroundings& around);
 
+// A conversion joined with the catalogue; empty when the input can't be used.
+std::optional<Assembly> assembled(const std::filesystem::path& conversion, bool json,
+                                  const Surroundings& around);
+
 // The report on a conversion, its findings printed to `err`; empty when the input can't be used.
 std::optional<Report> studied(const std::filesystem::path& conversion, bool json,
                               const Surroundings& around);

@@ -64,12 +64,11 @@ void check_aperture(const Camera& camera, const Plan& plan, Diagnostics& diagnos
   const Stated<FNumber>& wanted = plan.focus.aperture;
   const FNumber widest = *camera.lens.apertures.front();
   const FNumber smallest = *camera.lens.apertures.back();
-  if (*wanted < widest || *wanted > smallest) {
+  if (std::string fault = stop_fault(camera, *wanted); !fault.empty()) {
     diagnostics.add(
         {Severity::error,
          wanted.place,
-         fmt::format("{} is not a stop of this lens, which has {} to {}", text(*wanted),
-                     text(widest), text(smallest)),
+         std::move(fault),
          fmt::format("write aperture = \"{}\"", text(*wanted < widest ? widest : smallest)),
          {{camera.lens.apertures.front().place, "its stops are given here"}}});
   }
@@ -256,6 +255,14 @@ std::vector<Assembly::NamedOpening> Assembly::openings() const {
   }
   std::ranges::sort(list, {}, [](const NamedOpening& o) { return o.opening.z; });
   return list;
+}
+
+std::string stop_fault(const Camera& camera, std::optional<FNumber> aperture) {
+  const FNumber widest = *camera.lens.apertures.front();
+  const FNumber smallest = *camera.lens.apertures.back();
+  if (!aperture || (*aperture >= widest && *aperture <= smallest)) return {};
+  return fmt::format("{} is not a stop of this lens, which has {} to {}", text(*aperture),
+                     text(widest), text(smallest));
 }
 
 Length Assembly::traced_pupil_distance() const {

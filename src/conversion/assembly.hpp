@@ -76,6 +76,9 @@ struct Assembly {
   LensLight lens_light(FNumber aperture, Length moved, Length film_z, Length reach) const;
 };
 
+// Why `aperture` can't be set on this camera, one sentence; empty when it can or none is given.
+std::string stop_fault(const Camera& camera, std::optional<FNumber> aperture);
+
 // Reads the conversion file at `path` and the camera file it names, and joins them with the
 // catalogue. Adds an error for each mistake and returns empty then.
 std::optional<Assembly> assemble(const std::filesystem::path& path, const Catalogue& catalogue,

@@ -12,9 +12,6 @@ Weight weight_of(double odds, Weight when_missed);
 // "gate width makes 57 % of the doubt": the measurement to repeat first; empty if none matters.
 std::string limit_of(const std::vector<Contribution>& budget);
 
-// "690 mm", "1.14 m": a distance to a subject.
-std::string distance_text(Length distance);
-
 // Findings on film plane, depth of focus, scale, rangefinder and infinity stop.
 void find_focus(const Report& report, std::vector<Finding>& out);
 

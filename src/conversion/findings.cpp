@@ -261,8 +261,6 @@ std::string limit_of(const std::vector<Contribution>& budget) {
                      fixed(100 * budget.front().share, 0));
 }
 
-std::string distance_text(Length distance) { return text(distance, distance >= metre ? 2 : 0); }
-
 std::vector<Finding> findings_of(const Report& report) {
   std::vector<Finding> out;
   find_doubts(report, out);

@@ -23,8 +23,6 @@ std::string within(const Measured<Length>& measured) {
   return fmt::format("{} ± {}", value, fixed(measured.half_width / mm, decimals));
 }
 
-std::string distance(Length distance) { return text(distance, distance >= metre ? 2 : 0); }
-
 std::string engraved(Length distance) {
   return distance >= metre ? in_mm(distance / (metre / mm), 2) + " m" : in_mm(distance, 0) + " mm";
 }

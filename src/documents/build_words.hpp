@@ -11,8 +11,6 @@ namespace backfit::paper {
 std::string sides(const FrameSize& size);
 // "9.0 ± 0.3": a measured length and what it lies within for sure, in millimetres.
 std::string within(const Measured<Length>& measured);
-// "690 mm", "1.14 m": a distance to a subject.
-std::string distance(Length distance);
 // "3 m", "1.5 m", "690 mm": as a distance is engraved.
 std::string engraved(Length distance);
 // "−0.60": with the sign that dimensions have.

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "documents/build_words.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit {
@@ -17,13 +18,7 @@ std::string stops_text(const std::optional<Stops>& lost) {
   return lost ? fixed(lost->value, 2) : "dark";
 }
 
-std::string size_text(const FrameSize& size) {
-  return fmt::format("{} × {} mm", fixed(size.width / mm, 1), fixed(size.height / mm, 1));
-}
-
-std::string distance_text(const std::optional<Length>& subject) {
-  return subject ? text(*subject, *subject >= metre ? 2 : 0) : "infinity";
-}
+std::string size_text(const FrameSize& size) { return paper::sides(size) + " mm"; }
 
 // `cell` right-aligned to `width` code points, or left-aligned for a negative one.
 std::string padded(const std::string& cell, int width) {
@@ -52,9 +47,10 @@ std::string cover_summary(const Report& r, const CoverStudy& s) {
                   padded(fmt::format("largest to {:g} stops", s.allowed.value), -19), "limited by");
   for (const CoverStudy::Row& row : s.rows) {
     out += fmt::format("{:<8}{}{}{}{}  {}  {}\n", text(row.aperture),
-                       padded(distance_text(row.subject), 10), padded(stops_text(row.edge_x), 7),
-                       padded(stops_text(row.edge_y), 7), padded(stops_text(row.corner), 8),
-                       padded(size_text(row.largest), -19), row.limited_by);
+                       padded(row.subject ? distance_text(*row.subject) : "infinity", 10),
+                       padded(stops_text(row.edge_x), 7), padded(stops_text(row.edge_y), 7),
+                       padded(stops_text(row.corner), 8), padded(size_text(row.largest), -19),
+                       row.limited_by);
   }
   out += fmt::format("\nstops lost at {}, seen from behind; x across, y down the side, mm\n{}",
                      text(s.map_aperture), padded("", 7));

@@ -52,9 +52,9 @@ void add_focus(Flow& flow, const Report& report) {
       reg.farthest_focus
           ? fmt::format(
                 "it then still stands too far forward for infinity, and focuses no farther than {}",
-                distance(*reg.farthest_focus))
+                distance_text(*reg.farthest_focus))
           : fmt::format("infinity is then reached with odds of {}", odds_text(reg.odds_infinity)),
-      distance(reg.nearest_focus)));
+      distance_text(reg.nearest_focus)));
   if (reg.marks.empty()) {
     flow.paragraph("The survey gives no engraved marks: make a new scale on the ground glass.");
     return;
@@ -68,7 +68,7 @@ void add_focus(Flow& flow, const Report& report) {
         {engraved(m.engraved),
          m.from_new_stop ? mm_with_u(m.from_new_stop->value, m.from_new_stop->standard_uncertainty)
                          : std::string("out of reach"),
-         m.uncorrected ? distance(*m.uncorrected) : std::string("past infinity")});
+         m.uncorrected ? distance_text(*m.uncorrected) : std::string("past infinity")});
   }
   flow.table(table);
 }

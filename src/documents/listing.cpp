@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <vector>
 
+#include "documents/build_words.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit {
@@ -49,10 +50,6 @@ std::string line(std::string_view what, std::string_view text) {
   return fmt::format("  {:<16}{}\n", what, text);
 }
 
-std::string size_text(const FrameSize& size) {
-  return fmt::format("{} × {} mm", fixed(size.width / mm, 1), fixed(size.height / mm, 1));
-}
-
 }  // namespace
 
 std::string summary(const Report& r) {
@@ -65,11 +62,13 @@ std::string summary(const Report& r) {
               reg.farthest_focus
                   ? fmt::format("not reached, farthest focus {}", text(*reg.farthest_focus))
                   : fmt::format("reached with odds {}", odds_text(reg.odds_infinity)));
-  out += line("nearest focus", text(reg.nearest_focus, reg.nearest_focus >= metre ? 2 : 0));
+  out += line("nearest focus", distance_text(reg.nearest_focus));
   out += line("sharp infinity",
               fmt::format("odds {} at {}", odds_text(r.focus.odds_sharp), text(r.focus.aperture)));
-  out += line("picture", fmt::format("{} of {}, {} without shadow", size_text(r.frame.picture),
-                                     size_text(r.frame.window), size_text(r.frame.whole)));
+  out +=
+      line("picture",
+           fmt::format("{} of {}, {} without shadow", paper::sides(r.frame.picture) + " mm",
+                       paper::sides(r.frame.window) + " mm", paper::sides(r.frame.whole) + " mm"));
   out += line("image circle",
               fmt::format("{} of {} needed, odds {}",
                           text_with_u(r.circle.circle.value, r.circle.circle.standard_uncertainty),

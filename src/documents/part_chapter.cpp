@@ -124,7 +124,7 @@ void hole_spans(Sheet& sheet, const View& view, const BackPlate& plate,
 
 void mark_holes(Sheet& sheet, const View& view, const BackPlate& plate,
                 const BackPlate::CountersunkHoles& holes, const std::string& letter) {
-  const TextStyle style{.size = 7 * point, .align = Align::centre};
+  const TextStyle style{.size = 6 * point, .align = Align::centre};
   for (std::size_t i = 0; i < holes.places.size(); ++i) {
     const PlatePoint& p = holes.places[i];
     const PagePoint at = view({p.x, p.y});

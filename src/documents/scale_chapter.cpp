@@ -208,7 +208,7 @@ void add_finder(Flow& flow, const Report& report) {
                {"Lens focuses, finder set on it", 65 * mm, Align::right}},
               {}};
   const auto said = [](const std::optional<Length>& length) {
-    return length ? distance(*length) : std::string("past infinity");
+    return length ? distance_text(*length) : std::string("past infinity");
   };
   for (const FinderStudy::Check& c : f.checks) {
     table.rows.push_back({engraved(c.subject), said(c.reads), said(c.focuses)});

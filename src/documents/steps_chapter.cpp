@@ -155,7 +155,7 @@ std::string stop_words(const Report& report) {
         "{} all of the {} there is. That is less than the set-back of {}: the farthest focus is "
         "{}.",
         standard ? "Take the stop off and let the standard go back" : "Set the lens back by", room,
-        set_back, distance(*reg.farthest_focus));
+        set_back, distance_text(*reg.farthest_focus));
   } else {
     words = fmt::format("At infinity the {} must stand {} farther back; there is room for {}.",
                         what_moves(report.assembly.camera), set_back, room);
@@ -200,7 +200,7 @@ void add_focusing(Steps& steps, const Report& report) {
                 2),
           text(report.focus.aperture),
           reg.farthest_focus ? fmt::format("it stays unsharp; a subject {} away is sharp",
-                                           distance(*reg.farthest_focus))
+                                           distance_text(*reg.farthest_focus))
                              : std::string("it must be sharp at the stop"),
           fixed(coverage_95 * report.focus.plane_error.standard_uncertainty / mm, 2),
           "± " + mm_of(report.focus.depth_of_focus)),

@@ -23,6 +23,7 @@ struct Release {
   void operator()(PangoLayout* layout) const { g_object_unref(layout); }
   void operator()(PangoFontDescription* font) const { pango_font_description_free(font); }
   void operator()(cairo_font_options_t* options) const { cairo_font_options_destroy(options); }
+  void operator()(PangoAttrList* list) const { pango_attr_list_unref(list); }
   void operator()(char* text) const { g_free(text); }
 };
 template <class T>
@@ -66,6 +67,27 @@ Owned<FcConfig> private_config(const std::filesystem::path& folder) {
 int pango_units(Length l) { return static_cast<int>(std::lround(l.in(mm)*PANGO_SCALE)); }
 Length from_pango(int units) { return static_cast<double>(units) / PANGO_SCALE * mm; }
 
+// A line doesn't end between "±" and its number, nor between a number and "mm", "m" or "%".
+Owned<PangoAttrList> joints(std::string_view text) {
+  Owned<PangoAttrList> list(pango_attr_list_new());
+  constexpr std::string_view plus_minus = "±";
+  const auto digit = [&text](std::size_t i) {
+    return i < text.size() && text[i] >= '0' && text[i] <= '9';
+  };
+  for (std::size_t i = text.find(' '); i != std::string_view::npos; i = text.find(' ', i + 1)) {
+    const std::string_view before = text.substr(0, i);
+    const char after = i + 1 < text.size() ? text[i + 1] : ' ';
+    const bool tolerance = before.ends_with(plus_minus) && digit(i + 1);
+    const bool unit = i > 0 && digit(i - 1) && (after == 'm' || after == '%');
+    if (!tolerance && !unit) continue;
+    PangoAttribute* joint = pango_attr_allow_breaks_new(FALSE);
+    joint->start_index = static_cast<guint>(i);
+    joint->end_index = static_cast<guint>(i + 2);
+    pango_attr_list_insert(list.get(), joint);
+  }
+  return list;
+}
+
 }  // namespace
 
 struct Fonts::Set {
@@ -107,6 +129,7 @@ Owned<PangoLayout> Fonts::Set::layout(std::string_view text, const TextStyle& st
   pango_layout_set_font_description(result.get(), font.get());
   const Owned<char> valid(g_utf8_make_valid(text.data(), static_cast<gssize>(text.size())));
   pango_layout_set_text(result.get(), valid.get(), -1);
+  pango_layout_set_attributes(result.get(), joints(valid.get()).get());
   pango_layout_set_spacing(result.get(), pango_units(line_gap(style)));
   if (width) {
     pango_layout_set_width(result.get(), pango_units(*width));

@@ -96,9 +96,9 @@ std::vector<Row> register_rows(const Report& report) {
           {"Room to spare", estimated(reg.spare_room), "0 or more reaches infinity",
            odds_text(reg.odds_infinity)},
           {"Farthest focus",
-           reg.farthest_focus ? distance(*reg.farthest_focus) : std::string("infinity"), "infinity",
-           ""},
-          {"Nearest focus, from the lens", distance(reg.nearest_focus),
+           reg.farthest_focus ? distance_text(*reg.farthest_focus) : std::string("infinity"),
+           "infinity", ""},
+          {"Nearest focus, from the lens", distance_text(reg.nearest_focus),
            "travel forward " + within(*focusing.travel_forward), ""},
           {"Film plane against sharp image",
            abs(report.focus.plane_error.value) < 0.005 * mm

@@ -184,12 +184,11 @@ Polygon LensLight::seen_from(PlanePoint film_point) const {
   if (step_ == Length{}) return outlines_.front();
   const Length height = hypot(film_point.x, film_point.y);
   const double place = height / step_;
-  const auto below = static_cast<std::size_t>(place);
-  if (below + 1 >= outlines_.size()) {
-    if (place > static_cast<double>(outlines_.size() - 1) + 1e-9) return {};
-  }
-  const Polygon& a = outlines_[std::min(below, outlines_.size() - 1)];
-  const Polygon& b = outlines_[std::min(below + 1, outlines_.size() - 1)];
+  const std::size_t last = outlines_.size() - 1;
+  if (place > static_cast<double>(last)) return {};
+  const std::size_t below = std::min(static_cast<std::size_t>(place), last - 1);
+  const Polygon& a = outlines_[below];
+  const Polygon& b = outlines_[below + 1];
   if (a.empty() || b.empty()) return {};
   const double t = place - static_cast<double>(below);
   // The table is for points above the axis: turn it to where the point is.

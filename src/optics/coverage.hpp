@@ -61,9 +61,8 @@ class LensLight {
 // (Lambert's formula for polygons). Requires source_z < point.z.
 double projected_solid_angle(const Polygon& source, Length source_z, const FilmPoint& point);
 
-// Light at `point` past all `screens`, as projected solid angle. Requires for every screen
-// pupil z < z < point.z, or a screen without effect results: those at the film itself or behind it
-// are left out.
+// Light at `point` past all `screens`, as projected solid angle. A screen at the film or behind it
+// is left out. Requires every screen behind the pupil.
 double light_at(const FilmPoint& point, const LensLight& lens, std::span<const Screen> screens);
 
 // Light over a frame centred on the axis at `film_z`, against the axis without screens.

@@ -146,6 +146,8 @@ std::string text(Length value, int decimals) {
   return fixed(value / mm, decimals) + " mm";
 }
 
+std::string distance_text(Length distance) { return text(distance, distance >= metre ? 2 : 0); }
+
 namespace {
 
 // "8.63", `unit`, " ± 0.27": both rounded so that the half-width keeps two figures.

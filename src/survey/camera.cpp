@@ -109,9 +109,9 @@ void describe(Fields& f, Lens& l) {
            "116 mm ± 2", Tool::ruler});
   f.value("filter_thread", l.filter_thread,
           {"outside thread or push-on rim", "40.5 mm ± 0.1", Tool::caliper});
-  f.value("prescription", l.prescription,
-          {"lens file of a lens like it, which is scaled to this focal length",
-           "triplet.lens.toml"});
+  f.value(
+      "prescription", l.prescription,
+      {"lens file of a lens like it, which is scaled to this focal length", "triplet.lens.toml"});
 }
 
 void describe(Fields& f, Focusing& o) {

@@ -14,15 +14,15 @@ namespace {
 LensModel at_d(const Prescription& lens) { return model_of(lens, line_d); }
 
 // Truth: modern-optical-engineering in data/sources.toml, p. 119 (READ): focal length 101.181,
-// back focal distance 77.405, length 39.08, Petzval radius -2.935 focal lengths. Tolerance: the
-// printed digits.
+// back focal distance 77.405, length 39.08, Petzval radius -2.935 focal lengths. Tolerance: half
+// the last printed digit.
 TEST(FirstOrder, OfTheHandbookTriplet) {
   const LensModel lens = at_d(lenses::handbook_triplet());
   const FirstOrder f = *first_order(lens);
-  EXPECT_NEAR(f.focal / mm, 101.181, 0.001);
-  EXPECT_NEAR(f.back_focal / mm, 77.405, 0.001);
+  EXPECT_NEAR(f.focal / mm, 101.181, 0.0005);
+  EXPECT_NEAR(f.back_focal / mm, 77.405, 0.0005);
   EXPECT_NEAR(f.length / mm, 39.08, 1e-9);
-  EXPECT_NEAR(-1 / (petzval_sum(lens) * f.focal), -2.935, 0.001);
+  EXPECT_NEAR(-1 / (petzval_sum(lens) * f.focal), -2.935, 0.0005);
 }
 
 // Truth: the same, table 6.1 (READ): an axial ray 14.6 mm high and a principal ray of slope 0.21.
@@ -191,7 +191,6 @@ TEST(Joined, AfocalAttachmentMultipliesTheFocalLength) {
 // conjugates; here by the pupils: exit and entrance pupil are each other's mirror image.
 TEST(Pupils, OfASymmetricalLensAreAlike) {
   const Prescription half = lenses::lens_of({{30, 5, 1.6}, {200, 4, 1}, {0, 0, 1}}, 2);
-  LensModel front = model_of(half, line_d);
   Prescription both = half;
   both.surfaces.back().thickness = 4 * mm;
   both.surfaces.push_back({1 / (-200 * mm), 5 * mm, Medium::of_index(1.6), unlimited});
@@ -199,7 +198,6 @@ TEST(Pupils, OfASymmetricalLensAreAlike) {
   const Pupils p = pupils(model_of(both, line_d));
   EXPECT_NEAR(p.magnification, 1, 1e-12);
   EXPECT_NEAR((p.entrance + p.exit) / mm, 0, 1e-9);
-  EXPECT_EQ(front.stop, 2U);
 }
 
 }  // namespace
