@@ -10,9 +10,8 @@ namespace {
 
 using namespace std::string_literals;
 
-// Truth: well-formed UTF-8 is what the Unicode Standard's table 3-7 allows (from memory of the
-// table; each row's limits follow from the code points U+0080, U+0800, U+D800, U+E000, U+10000 and
-// U+10FFFF, computed).
+// Truth: Python's strict UTF-8 decoder takes these and refuses those of the next test. Each lies at
+// a limit: U+0080, U+0800, U+D800, U+E000, U+10000, U+10FFFF.
 TEST(Utf8, TakesTheEndsOfEachRange) {
   for (const std::string& good :
        {"\x7F"s, "\xC2\x80"s, "\xDF\xBF"s, "\xE0\xA0\x80"s, "\xED\x9F\xBF"s, "\xEE\x80\x80"s,
