@@ -87,6 +87,7 @@ FrameStudy study_frame(const Assembly& a, const RegisterStudy& reg) {
     traced = a.lens_light(aperture, reg.standard_moves, film, a.window.diagonal());
   }
   std::vector<Screen> screens;
+  screens.reserve(openings.size());
   for (const RectangularOpening& o : openings) {
     screens.push_back(opening(o.z, rectangle(o.width, o.height)));
   }

@@ -280,14 +280,15 @@ PlanePoint LightMap::place(int column, int row) const {
 }
 
 const std::optional<Stops>& LightMap::at(int column, int row) const {
-  return lost[static_cast<std::size_t>(row * columns + column)];
+  return lost[static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) +
+              static_cast<std::size_t>(column)];
 }
 
 LightMap light_map(const FrameSize& frame, Length film_z, int columns, int rows,
                    const LensLight& lens, std::span<const Screen> screens) {
   assert(columns >= 2 && rows >= 2);
   LightMap map{frame, columns, rows, {}};
-  map.lost.reserve(static_cast<std::size_t>(columns * rows));
+  map.lost.reserve(static_cast<std::size_t>(columns) * static_cast<std::size_t>(rows));
   const double centre = axis_light(film_z, lens);
   for (int row = 0; row < rows; ++row) {
     for (int column = 0; column < columns; ++column) {
