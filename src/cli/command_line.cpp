@@ -44,7 +44,8 @@ fs::path data_folder() {
 // What stands after the options of `lens`, in the units that their help names.
 struct LensNumbers {
   double wavelength_nm = 0, object_mm = 0, stop_radius_mm = 0, plane_mm = 0;
-  std::vector<double> ray, heights_mm;
+  std::vector<double> ray, heights_mm, fields_deg;
+  std::vector<double> line_pairs_per_mm = {5, 10, 20}, film_shifts_mm = {0};
 };
 
 // A number from `least` to `greatest`, and not "nan".
@@ -82,6 +83,23 @@ void add_lens_options(CLI::App& lens, LensNumbers& n) {
       ->type_name("MM,...")
       ->delimiter(',')
       ->check(within(-1e4, 1e4));
+  auto* sharpness =
+      lens.add_option("--sharpness", n.fields_deg, "Spots and contrast at these field angles")
+          ->type_name("DEG,...")
+          ->delimiter(',')
+          ->check(within(-89, 89));
+  lens.add_option("--line-pairs", n.line_pairs_per_mm, "Patterns for the contrast, per mm of film")
+      ->type_name("COUNT,...")
+      ->delimiter(',')
+      ->check(within(0.01, 1000))
+      ->needs(sharpness)
+      ->capture_default_str();
+  lens.add_option("--film-shift", n.film_shifts_mm, "Film this much farther from the lens")
+      ->type_name("MM,...")
+      ->delimiter(',')
+      ->check(within(-1e3, 1e3))
+      ->needs(sharpness)
+      ->capture_default_str();
 }
 
 LensQuestions questions_of(const CLI::App& lens, const LensNumbers& n) {
@@ -93,6 +111,9 @@ LensQuestions questions_of(const CLI::App& lens, const LensNumbers& n) {
   if (lens.count("--plane") > 0) q.plane = n.plane_mm * mm;
   if (n.ray.size() == 3) q.ray = {n.ray[0] * deg, n.ray[1], n.ray[2]};
   for (const double h : n.heights_mm) q.heights.push_back(h * mm);
+  for (const double w : n.fields_deg) q.sharpness_fields.push_back(w * deg);
+  for (const double nu : n.line_pairs_per_mm) q.frequencies.push_back(nu * lp_per_mm);
+  for (const double z : n.film_shifts_mm) q.film_shifts.push_back(z * mm);
   return q;
 }
 

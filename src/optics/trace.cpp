@@ -73,6 +73,17 @@ Traced traced(const LensModel& lens, const Ray& start) {
   return result;
 }
 
+Length optical_path(const LensModel& lens, const Ray& start) {
+  Ray ray = start;
+  Length path;
+  for (const LensModel::Surface& s : lens.surfaces) {
+    const Ray before = ray;
+    step(s, ray);
+    path += s.index_before * ((ray.z - before.z) / before.n);
+  }
+  return path;
+}
+
 Ray aimed_ray(const LensModel& lens, const SubjectPoint& subject, Length pupil_x, Length pupil_y) {
   const Length entrance = pupils(lens).entrance;
   if (!(subject.distance < unlimited)) {
@@ -116,7 +127,7 @@ std::optional<Ray> chief_ray(const LensModel& lens, const SubjectPoint& subject)
     here = next;
     step_size = abs(move) * 1e-3 + 1e-7 * mm;
   }
-  if (!here || abs(*here) > 1e-9 * mm) return std::nullopt;
+  if (!here || !(abs(*here) <= 1e-9 * mm)) return std::nullopt;
   return aimed_ray(lens, subject, Length{}, y);
 }
 

@@ -36,6 +36,9 @@ struct Traced {
 // `start` through all surfaces of `lens`. Requires l^2 + m^2 + n^2 = 1, n > 0.
 Traced traced(const LensModel& lens, const Ray& start);
 
+// Optical path of `start` to the last surface. Requires a ray that gets there, if clipped.
+Length optical_path(const LensModel& lens, const Ray& start);
+
 // What lies before the lens and sends the light: a point `distance` in front of vertex 1 whose
 // principal ray makes `field` with the axis and climbs; at infinity when unlimited.
 struct SubjectPoint {
