@@ -7,8 +7,8 @@
 
 #include "conversion/lens_design.hpp"
 #include "optics/beam.hpp"
-#include "optics/paraxial.hpp"
 #include "optics/image_quality.hpp"
+#include "optics/paraxial.hpp"
 #include "optics/trace.hpp"
 
 namespace backfit {

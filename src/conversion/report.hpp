@@ -8,6 +8,7 @@
 #include "conversion/assembly.hpp"
 #include "conversion/finding.hpp"
 #include "conversion/focus_study.hpp"
+#include "conversion/print_study.hpp"
 
 namespace backfit {
 
@@ -65,6 +66,7 @@ struct Report {
   FrameStudy frame;
   CircleStudy circle;
   HandednessStudy hand;
+  PrintStudy print;
   std::vector<Finding> findings;
   Verdict verdict = Verdict::fits;
   bool has_blockers() const;

@@ -15,6 +15,9 @@ void add_findings(Flow& flow, const Report& report);
 void add_focus(Flow& flow, const Report& report);
 void add_budget(Flow& flow, const Report& report);
 
+// How large a print stays sharp at each stop, and the contrast that a prescription promises.
+void add_print(Flow& flow, const Report& report);
+
 // A page with the camera cut through the middle and its last millimetres enlarged.
 // Requires report.assembly.plate.
 void add_section(Flow& flow, const Report& report);

@@ -21,6 +21,7 @@ std::string build_sheet(const Report& report, const Solid& body,
   add_section(flow, report);
   add_frame(flow, report);
   add_budget(flow, report);
+  add_print(flow, report);
   add_part(flow, report, body);
   add_template(flow, report);
   add_scale(flow, report);

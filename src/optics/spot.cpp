@@ -24,7 +24,7 @@ class Sight {
   }
 
   bool passes(Length x, Length y) const {
-    return traced(lens_, aimed_ray(lens_, subject_, x, y)).passes();
+    return traced(lens_, aimed_ray(entrance_, subject_, x, y)).passes();
   }
 
   // Where the bundle's rays are counted from.
@@ -64,7 +64,7 @@ class Sight {
   }
 
   Spot::Ray ray(Length x, Length y, Length z, double weight) const {
-    const Ray start = aimed_ray(lens_, subject_, x, y);
+    const Ray start = aimed_ray(entrance_, subject_, x, y);
     const Traced t = traced(lens_, start);
     const Ray end = at_plane(t.ray, z);
     const Length before = subject_.distance < unlimited
@@ -80,6 +80,13 @@ class Sight {
   SubjectPoint subject_;
   Length entrance_, narrowest_ = unlimited;
 };
+
+Spot::Ray mirrored(Spot::Ray ray) {
+  ray.x = -ray.x;
+  ray.l = -ray.l;
+  ray.pupil_x = -ray.pupil_x;
+  return ray;
+}
 
 // Sums that every shift of the film is answered from: the mean square distance from the centroid
 // is a + 2 b shift + c shift^2.
@@ -123,7 +130,7 @@ double Spot::Ray::n() const { return std::sqrt(1 - l * l - m * m); }
 
 std::optional<Spot> spot_of(const LensModel& lens, const SubjectPoint& subject, Length plane,
                             int rings, int azimuths) {
-  assert(rings >= 1 && azimuths >= 3);
+  assert(rings >= 1 && azimuths >= 4 && azimuths % 2 == 0);
   const Sight sight(lens, subject);
   const auto centre = sight.centre();
   if (!centre) return std::nullopt;
@@ -135,20 +142,27 @@ std::optional<Spot> spot_of(const LensModel& lens, const SubjectPoint& subject, 
   // The edge is a polygon to those who integrate inside it: it needs more corners than spokes.
   constexpr int corners = 5;
   spot.edge.reserve(static_cast<std::size_t>(azimuths) * corners);
+  // The lens is round: each ray to the right of the meridian has its image to the left.
+  const int half = azimuths * corners / 2;
   double light = 0;
-  for (int i = 0; i < azimuths * corners; ++i) {
-    const double angle = 2 * std::numbers::pi * i / (azimuths * corners);
+  std::vector<Spot::Ray> left;
+  for (int i = 0; i <= half; ++i) {
+    const double angle = std::numbers::pi * (static_cast<double>(i) / half - 0.5);
     const double dx = std::cos(angle);
     const double dy = std::sin(angle);
     const Length edge = sight.radius_to_edge(*centre, dx, dy);
+    const bool meridian = i == 0 || i == half;
     spot.edge.push_back(sight.ray(dx * edge, *centre + dy * edge, z, 0));
+    if (!meridian) left.push_back(mirrored(spot.edge.back()));
     if (i % corners != 0) continue;
     for (const auto& [place, share] : rule) {
       const double weight = share * place * (edge / mm) * (edge / mm);
-      light += weight;
+      light += meridian ? weight : 2 * weight;
       spot.rays.push_back(sight.ray(dx * edge * place, *centre + dy * edge * place, z, weight));
+      if (!meridian) spot.rays.push_back(mirrored(spot.rays.back()));
     }
   }
+  spot.edge.insert(spot.edge.end(), left.rbegin(), left.rend());
   if (!(light > 0)) return std::nullopt;
   for (Spot::Ray& r : spot.rays) r.weight /= light;
   return spot;

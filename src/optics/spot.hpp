@@ -40,7 +40,7 @@ struct Spot {
 // and weighted as Gauss's rule has it, the bundle's edge found by bisection. The bundle is taken to
 // be star-shaped around the chief ray, or around the middle of what passes where that is clipped.
 // Empty when no light passes. Requires a stop or clear radii that limit the bundle, rings >= 1,
-// azimuths >= 3.
+// an even number of azimuths, 4 or more.
 std::optional<Spot> spot_of(const LensModel& lens, const SubjectPoint& subject, Length plane,
                             int rings = 12, int azimuths = 36);
 

@@ -47,7 +47,9 @@ struct SubjectPoint {
 };
 
 // The ray from `subject` that crosses the paraxial entrance pupil at (x, y) off the axis, on the
-// plane of vertex 1.
+// plane of vertex 1; or, for those who aim many, crosses the plane `entrance` where the pupil
+// stands.
+Ray aimed_ray(Length entrance, const SubjectPoint& subject, Length pupil_x, Length pupil_y);
 Ray aimed_ray(const LensModel& lens, const SubjectPoint& subject, Length pupil_x, Length pupil_y);
 
 // The ray from `subject` that meets the stop's surface on the axis, found by Newton's method to
