@@ -105,14 +105,11 @@ void judge_repeats(std::span<const Trial> trials, TimerFit& fit) {
 
 std::optional<TimerFit> fitted(std::span<const Trial> trials, const TimerKnowledge& known) {
   TimerFit fit;
-  if (known.threshold)
-    fit.threshold = *known.threshold;
-  else
-    fit.threshold = exactly(fit.law.threshold);
-  fit.law.threshold = fit.threshold.value;
-  if (known.leakage && known.threshold) {
-    fit.leakage = known.leakage;
-    fit.law.leakage = known.leakage->value;
+  fit.known = known;
+  fit.by_circuit_alone = trials.empty();
+  if (known.threshold) {
+    fit.law.threshold = known.threshold->value;
+    if (known.leakage) fit.law.leakage = known.leakage->value;
   }
   judge_repeats(trials, fit);
   const double widening = std::max(1.0, fit.repeat_spread);
@@ -177,13 +174,28 @@ Time law_uncertainty(const TimerFit& fit, Resistance resistor) {
 }
 
 TimerLaw TimerInputs::law(const Draw& at) const {
-  TimerLaw drawn{at(pivot_time) - at(per_ohm) * pivot, at(per_ohm), at(threshold), {}};
+  TimerLaw drawn;
+  drawn.threshold = at(threshold);
+  drawn.per_ohm = by_circuit_alone ? time_per_ohm(at(per_ohm), drawn.threshold) : at(per_ohm);
+  drawn.fixed = at(pivot_time) - drawn.per_ohm * pivot;
   if (leakage) drawn.leakage = at(*leakage);
   return drawn;
 }
 
 TimerInputs inputs_of(const TimerFit& fit) {
   TimerInputs in;
+  in.by_circuit_alone = fit.by_circuit_alone;
+  Measured<double> threshold = exactly(fit.law.threshold);
+  if (fit.known.threshold && (fit.by_circuit_alone || fit.law.leakage)) {
+    threshold = *fit.known.threshold;
+  }
+  in.threshold = in.all.add("threshold", threshold);
+  if (fit.law.leakage) in.leakage = in.all.add("leakage", *fit.known.leakage);
+  if (fit.by_circuit_alone) {
+    in.pivot_time = in.all.add("fixed time", *fit.known.fixed);
+    in.per_ohm = in.all.add("capacitance", *fit.known.capacitance);
+    return in;
+  }
   // There fixed + per_ohm x and per_ohm vary independently.
   in.pivot = -fit.correlation * (fit.fixed_u / fit.per_ohm_u);
   const double left = std::sqrt(std::max(0.0, 1 - fit.correlation * fit.correlation));
@@ -192,9 +204,6 @@ TimerInputs inputs_of(const TimerFit& fit) {
                         left * fit.fixed_u, fit.degrees_of_freedom);
   in.per_ohm =
       in.all.add_normal("time per ohm", fit.law.per_ohm, fit.per_ohm_u, fit.degrees_of_freedom);
-  in.threshold =
-      in.all.add("threshold", fit.leakage ? fit.threshold : exactly(fit.threshold.value));
-  if (fit.leakage) in.leakage = in.all.add("leakage", *fit.leakage);
   return in;
 }
 

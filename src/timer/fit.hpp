@@ -54,8 +54,8 @@ struct TimerFit {
   int repeats = 0;
   std::optional<LackOfFit> lack_of_fit;  // needs more than two facts
   bool widened = false;  // lack of fit below 5 %: the uncertainties are widened until it is usual
-  Measured<double> threshold;
-  std::optional<Measured<Resistance>> leakage;
+  TimerKnowledge known;
+  bool by_circuit_alone = false;  // there were no trials
 };
 
 // Weighted least squares of time = fixed + per_ohm counting_resistance over the means of the
@@ -68,15 +68,17 @@ std::optional<TimerFit> fitted(std::span<const Trial> trials, const TimerKnowled
 // and the leak as known. Requires a resistor at which the shutter closes.
 Time law_uncertainty(const TimerFit& fit, Resistance resistor);
 
-// The same law as measured inputs that are independent of each other: the time at the resistor
-// where it is known best, the time per ohm, threshold and leak.
+// The same law as measured inputs that are independent of each other: by the circuit alone what is
+// known of it, each evenly within its ±; else the time at the resistor where it is known best and
+// the time per ohm. Threshold and leak in both.
 struct TimerInputs {
   Inputs all;
   InputRef<Time> pivot_time;
-  InputRef<Capacitance> per_ohm;
+  InputRef<Capacitance> per_ohm;  // by the circuit alone: the capacitance
   InputRef<double> threshold;
   std::optional<InputRef<Resistance>> leakage;
   Resistance pivot;
+  bool by_circuit_alone = false;
 
   TimerLaw law(const Draw& at) const;
 };
