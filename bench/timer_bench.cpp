@@ -2,6 +2,7 @@
 // Choosing the resistors of a shutter's switch.
 #include <benchmark/benchmark.h>
 
+#include "timer/netlist.hpp"
 #include "timer/preferred.hpp"
 #include "timer/resistors.hpp"
 #include "timer/speeds.hpp"
@@ -54,6 +55,12 @@ void yield_of_twelve(benchmark::State& state) {
   }
 }
 BENCHMARK(yield_of_twelve)->Unit(benchmark::kMillisecond);
+
+void simulated_position(benchmark::State& state) {
+  TimingCircuit circuit{*resistor_chain(law, twelve_speeds(), shop(Series::e24)), 6, law};
+  while (state.KeepRunning()) benchmark::DoNotOptimize(simulated(circuit).closing);
+}
+BENCHMARK(simulated_position)->Unit(benchmark::kMillisecond);
 
 }  // namespace
 }  // namespace backfit
