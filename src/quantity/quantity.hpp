@@ -107,6 +107,7 @@ using MassDensity = Quantity<Dimension{.length = -3, .mass = 1}>;
 using Resistance = Quantity<Dimension{.length = 2, .time = -3, .mass = 1, .current = -2}>;
 using Capacitance = Quantity<Dimension{.length = -2, .time = 4, .mass = -1, .current = 2}>;
 using Voltage = Quantity<Dimension{.length = 2, .time = -3, .mass = 1, .current = -1}>;
+using Current = Quantity<Dimension{.current = 1}>;
 using Dioptre = Quantity<Dimension{.length = -1}>;
 
 inline constexpr Length mm = Length::of_base(1);
@@ -121,6 +122,7 @@ inline constexpr Angle deg = std::numbers::pi / 180 * rad;
 inline constexpr Mass gram = Mass::of_base(1e-6);
 inline constexpr MassDensity gram_per_cm3 = gram / (cm * cm * cm);
 inline constexpr Voltage volt = Voltage::of_base(1e3);  // tonne mm2 / (s3 A)
+inline constexpr Current ampere = Current::of_base(1), mA = 1e-3 * ampere;
 inline constexpr Resistance ohm = Resistance::of_base(1e3);
 inline constexpr Resistance kohm = 1e3 * ohm, Mohm = 1e6 * ohm;
 inline constexpr Capacitance farad = Capacitance::of_base(1e-3);
