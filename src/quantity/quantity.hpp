@@ -109,6 +109,10 @@ using Capacitance = Quantity<Dimension{.length = -2, .time = 4, .mass = -1, .cur
 using Voltage = Quantity<Dimension{.length = 2, .time = -3, .mass = 1, .current = -1}>;
 using Current = Quantity<Dimension{.current = 1}>;
 using Dioptre = Quantity<Dimension{.length = -1}>;
+using Force = Quantity<Dimension{.length = 1, .time = -2, .mass = 1}>;
+using Torque = Quantity<Dimension{.length = 2, .time = -2, .mass = 1}>;  // of the knob: N mm
+using Pressure = Quantity<Dimension{.length = -1, .time = -2, .mass = 1}>;
+using BendingStiffness = Quantity<Dimension{.length = 3, .time = -2, .mass = 1}>;  // E times I
 
 inline constexpr Length mm = Length::of_base(1);
 inline constexpr Length nm = 1e-6 * mm, um = 1e-3 * mm, cm = 10 * mm, metre = 1000 * mm;
@@ -128,6 +132,9 @@ inline constexpr Resistance kohm = 1e3 * ohm, Mohm = 1e6 * ohm;
 inline constexpr Capacitance farad = Capacitance::of_base(1e-3);
 inline constexpr Capacitance uF = 1e-6 * farad, nF = 1e-9 * farad;
 inline constexpr Dioptre dioptre = 1 / metre;
+inline constexpr Force newton = Force::of_base(1);  // tonne mm/s2
+inline constexpr Torque newton_mm = newton * mm;
+inline constexpr Pressure megapascal = newton / mm2;
 
 inline double sin(Angle a) { return std::sin(a / rad); }
 inline double cos(Angle a) { return std::cos(a / rad); }
