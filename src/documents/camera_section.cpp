@@ -15,15 +15,6 @@ constexpr Length land = 5 * mm;   // of the seat inside its groove, as drawn
 constexpr Length wing = 8 * mm;   // of a screen beside its opening, as drawn
 constexpr Length front = 3 * mm;  // of the body before its groove, as drawn
 
-// The sheet as it lies in the holder, along `along`.
-Length half_sheet(const Assembly& a, Along along) {
-  const bool upright = a.window.height > a.window.width;
-  const Length one = a.film.width.value->value;
-  const Length other = a.film.height ? a.film.height->value->value : one;
-  const bool longer = upright == (along == Along::y);
-  return (longer ? std::max(one, other) : std::min(one, other)) / 2;
-}
-
 Length land_edge(const CameraSection& s) { return std::max(s.gate_edge, s.groove_inner - land); }
 
 // One half of the section, above (`up` 1) or below (-1) the axis.
@@ -45,7 +36,7 @@ class Half {
   }
 
   void body() {
-    const Seat& seat = a_.camera.seat;
+    const Seat& seat = *a_.camera.seat;
     const Length inner = s_.groove_inner, outer = s_.groove_outer;
     const Length floor = s_.seat - seat.groove.depth->value, open = floor - front;
     const Length edge = s_.seat_edge;
@@ -58,11 +49,17 @@ class Half {
   }
 
   void screens() {
-    for (const Assembly::NamedOpening& o : a_.openings()) {
-      if (o.opening.z >= s_.seat && !o.is_old_gate) continue;  // the plate itself
-      const Length edge = s_.edge_of(o.opening.width, o.opening.height);
+    for (const NamedScreen& o : a_.screens()) {
+      const Length z = o.screen.z;
+      if (z >= s_.seat && !o.is_old_gate) continue;  // the plate itself
+      if (o.screen.obstacle) {
+        const auto [from, to] = s_.stretch_of(o.screen, up_);
+        if (to > Length{}) line({{z, std::max(from, Length{})}, {z, to}}, LineStyle::outline);
+        continue;
+      }
+      const Length edge = s_.edge_of(o.reach().width, o.reach().height);
       const Length end = o.is_old_gate ? std::max(edge + 1 * mm, land_edge(s_)) : edge + wing;
-      line({{o.opening.z, edge}, {o.opening.z, end}}, LineStyle::outline);
+      line({{z, edge}, {z, end}}, LineStyle::outline);
     }
   }
 
@@ -127,9 +124,10 @@ std::vector<Plane> planes_of(const Report& report, const CameraSection& s) {
   const Assembly& a = report.assembly;
   std::vector<Plane> planes{{"exit pupil at " + text(report.focus.aperture) + ", infinity",
                              s.pupil.z, "⌀ " + fixed(2 * s.pupil.radius / mm, 1), s.pupil.radius}};
-  for (const Assembly::NamedOpening& o : a.openings()) {
-    planes.push_back({o.name, o.opening.z, sides({o.opening.width, o.opening.height}),
-                      s.edge_of(o.opening.width, o.opening.height)});
+  for (const NamedScreen& o : a.screens()) {
+    const FrameSize reach = o.reach();
+    planes.push_back({o.name, o.screen.z, o.screen.obstacle ? "" : sides(reach),
+                      s.edge_of(reach.width, reach.height)});
   }
   planes.push_back({"original film plane", 0 * mm, "", s.body});
   planes.push_back({"seat", s.seat, "", s.body});
@@ -142,19 +140,33 @@ std::vector<Plane> planes_of(const Report& report, const CameraSection& s) {
 
 }  // namespace
 
+std::pair<Length, Length> CameraSection::stretch_of(const Screen& screen, double up) const {
+  Length from = largest_size;
+  Length to = -largest_size;
+  for (const Polygon& part : screen.parts) {
+    for (const PlanePoint& p : part) {
+      const Length here = up * (along == Along::x ? p.x : p.y);
+      from = std::min(from, here);
+      to = std::max(to, here);
+    }
+  }
+  return {from, to};
+}
+
 CameraSection::CameraSection(const Report& report) {
   const Assembly& a = report.assembly;
   std::vector<double> values;
   for (const Input& input : a.inputs.all.list()) values.push_back(input.value);
   const Draw at(values);
   gate = -a.camera.gate.before_film->value;
-  seat = at(a.inputs.seat);
-  face = seat + at(a.inputs.plate);
-  septum = face + at(a.inputs.holder_depth);
+  const auto& parts = a.inputs.set_back;  // seat, plate, holder depth, film, its play
+  seat = at(parts[0].input);
+  face = seat + at(parts[1].input);
+  septum = face + at(parts[2].input);
   emulsion = report.register_.set_back.value;
   // A double-sided holder is the same on its other side, unless its thickness is known.
-  holder_back = a.holder.outer_thickness ? face + a.holder.outer_thickness->value->value
-                                         : septum + (septum - face);
+  holder_back = a.holder->outer_thickness ? face + a.holder->outer_thickness->value->value
+                                          : septum + (septum - face);
   pupil = a.pupil(report.focus.aperture, report.register_.standard_moves);
   old_pupil = a.pupil(report.focus.aperture, 0 * mm).z;
   nearest_pupil = old_pupil - a.camera.focusing.travel_forward->value;
@@ -162,13 +174,13 @@ CameraSection::CameraSection(const Report& report) {
   const bool sideways =
       frame.picture.height >= frame.window.height && frame.picture.width < frame.window.width;
   along = sideways ? Along::x : Along::y;
-  const Seat& on = a.camera.seat;
+  const Seat& on = *a.camera.seat;
   gate_edge = edge_of(a.camera.gate.width->value, a.camera.gate.height->value);
   groove_inner = edge_of(on.groove.inner_width->value, on.groove.inner_height->value);
   groove_outer = groove_inner + on.groove.width->value;
   seat_edge = edge_of(on.width->value, on.height->value);
   window_edge = edge_of(a.window.width, a.window.height);
-  sheet_edge = half_sheet(a, along);
+  sheet_edge = edge_of(a.sheet->width, a.sheet->height);
   body = std::max(seat_edge, edge_of(a.plate->width, a.plate->height));
 
   const auto lit = [&](const RectangularOpening& opening, Edge edge) {
@@ -177,10 +189,12 @@ CameraSection::CameraSection(const Report& report) {
   };
   RectangularOpening narrowest{};
   whole = largest_size;
-  for (const Assembly::NamedOpening& o : a.openings()) {
-    if (lit(o.opening, Edge::whole) >= whole) continue;
-    whole = lit(o.opening, Edge::whole);
-    narrowest = o.opening;
+  for (const NamedScreen& o : a.screens()) {
+    if (o.screen.obstacle) continue;
+    const RectangularOpening around{o.reach().width, o.reach().height, o.screen.z};
+    if (lit(around, Edge::whole) >= whole) continue;
+    whole = lit(around, Edge::whole);
+    narrowest = around;
   }
   narrowest_z = narrowest.z;
   narrowest_edge = edge_of(narrowest.width, narrowest.height);

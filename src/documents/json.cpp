@@ -206,6 +206,27 @@ Json print_of(const PrintStudy& s) {
   return j;
 }
 
+Json spools_of(const SpoolStudy& s) {
+  Json j;
+  put(j, "spare_length", s.spare_length);
+  put(j, "spare_diameter", s.spare_diameter);
+  j["odds_fit"] = share_of(s.odds_fit);
+  return j;
+}
+
+Json accessory_of(const AccessoryStudy& s) {
+  Json j{{"name", s.name}};
+  put(j, "focal", s.focal);
+  j["diagonal_angle_deg"] = rounded(s.angle / deg, 0.01);
+  j["marks"] = Json::array();
+  for (const AccessoryStudy::Mark& m : s.marks) {
+    j["marks"].push_back({{"set_mm", mm_of(m.set)},
+                          {"focuses_mm", mm_of(m.focuses)},
+                          {"magnification", share_of(m.magnification)}});
+  }
+  return j;
+}
+
 Json finding_of(const Finding& f) {
   return {{"id", f.id},
           {"severity", name_of(f.weight)},
@@ -239,6 +260,7 @@ std::string report_json(const Report& r) {
   Json j{{"schema", "backfit.report/1"},
          {"camera", *a.camera.name},
          {"film", *a.film.id},
+         {"method", name_of(a.method())},
          {"verdict", name_of(r.verdict)}};
   j["register"] = register_of(r.register_);
   j["focus"] = focus_of(r.focus);
@@ -248,6 +270,9 @@ std::string report_json(const Report& r) {
   j["frame"] = frame_of(r.frame);
   j["coverage"] = circle_of(r.circle);
   j["print"] = print_of(r.print);
+  j["accessories"] = Json::array();
+  for (const AccessoryStudy& s : r.accessories) j["accessories"].push_back(accessory_of(s));
+  j["spools"] = r.spools ? spools_of(*r.spools) : Json(nullptr);
   j["handedness"] = {{"laterally_reversed", r.hand.reversed}};
   j["findings"] = Json::array();
   for (const Finding& f : r.findings) j["findings"].push_back(finding_of(f));

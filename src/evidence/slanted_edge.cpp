@@ -11,7 +11,7 @@
 namespace backfit {
 namespace {
 
-constexpr int bins_per_pixel = 4;
+constexpr std::size_t bins_per_pixel = 4;
 constexpr double pi = std::numbers::pi;
 
 // Hamming's window of half width `reach` around `centre`.
@@ -48,7 +48,7 @@ Line line_through(const std::vector<double>& places) {
   double mean = 0;
   double product = 0;
   double square = 0;
-  for (std::size_t i = 0; i < places.size(); ++i) mean += places[i] / n;
+  for (const double place : places) mean += place / n;
   for (std::size_t i = 0; i < places.size(); ++i) {
     const double r = static_cast<double>(i) - middle;
     product += r * (places[i] - mean);
