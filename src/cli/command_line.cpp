@@ -135,6 +135,9 @@ std::variant<Request, int> read_command_line(int argc, char** argv) {
   CLI::App* check = add("check", "Study a conversion and print what was found");
   check->add_option("CONVERSION", request.conversion, "Conversion file")->required();
 
+  CLI::App* match = add("match", "Try every film of the catalogue against a camera");
+  match->add_option("CAMERA", request.camera, "Camera file")->required();
+
   CLI::App* make = add("make", "Make parts and papers of a conversion");
   make->add_option("CONVERSION", request.conversion, "Conversion file")->required();
   make->add_option("-o", request.folder, "Folder to make")->required();
@@ -181,6 +184,7 @@ std::variant<Request, int> read_command_line(int argc, char** argv) {
   if (f_number > 0) request.cover.aperture = FNumber{f_number};
   request.questions = questions_of(*lens, numbers);
   request.command = check->parsed()   ? Command::check
+                    : match->parsed() ? Command::match
                     : make->parsed()  ? Command::make
                     : films->parsed() ? Command::films
                     : lens->parsed()  ? Command::lens

@@ -8,7 +8,7 @@
 
 namespace backfit {
 
-enum class Command { check, make, films, make_new, lens, cover };
+enum class Command { check, match, make, films, make_new, lens, cover };
 
 struct Request {
   Command command = Command::check;
@@ -17,6 +17,7 @@ struct Request {
   bool despite_blockers = false;
   Listing listing = Listing::films;
   NewKind kind = NewKind::camera;
+  std::filesystem::path camera;
   std::filesystem::path lens;
   LensQuestions questions;
   CoverQuestions cover;

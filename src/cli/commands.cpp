@@ -10,6 +10,7 @@
 #include "documents/json.hpp"
 #include "documents/lens_answer.hpp"
 #include "documents/listing.hpp"
+#include "documents/match_answer.hpp"
 
 namespace backfit {
 
@@ -18,6 +19,18 @@ int check(const std::filesystem::path& conversion, bool json, const Surroundings
   if (!report) return unusable;
   around.out << (json ? report_json(*report) : summary(*report));
   return status_of(*report);
+}
+
+int match(const std::filesystem::path& camera, bool json, const Surroundings& around) {
+  Diagnostics diagnostics;
+  std::optional<SurveyedCamera> surveyed;
+  const auto catalogue = read_catalogue(around.data, diagnostics);
+  if (catalogue) surveyed = read_camera(camera, *catalogue, diagnostics);
+  print(diagnostics, json, around);
+  if (!surveyed) return unusable;
+  const Match match = matched(*surveyed, *catalogue);
+  around.out << (json ? match_json(match) : match_summary(match));
+  return fine;
 }
 
 int films(Listing listing, bool json, const Surroundings& around) {

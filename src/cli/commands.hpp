@@ -20,6 +20,9 @@ struct Surroundings {
 
 int check(const std::filesystem::path& conversion, bool json, const Surroundings& around);
 
+// Every film of the catalogue against the camera file `camera`, best first.
+int match(const std::filesystem::path& camera, bool json, const Surroundings& around);
+
 // Builds the result folder `folder`. With blockers nothing is made, unless `despite_blockers`.
 int make(const std::filesystem::path& conversion, const std::filesystem::path& folder, bool json,
          bool despite_blockers, const Surroundings& around);

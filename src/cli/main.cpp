@@ -27,6 +27,8 @@ int main(int argc, char** argv) {
     switch (request.command) {
       case Command::check:
         return check(request.conversion, request.json, around);
+      case Command::match:
+        return match(request.camera, request.json, around);
       case Command::films:
         return films(request.listing, request.json, around);
       case Command::cover:

@@ -13,6 +13,7 @@ int main(int argc, char** argv) {
       case Command::make_new:
         return make_new(request.kind, request.folder, request.json, around);
       case Command::check:
+      case Command::match:
       case Command::films:
       case Command::lens:
       case Command::cover:

@@ -122,7 +122,14 @@ void find_finder(const Report& r, std::vector<Finding>& out) {
   const Rangefinder& rangefinder = *r.assembly.camera.rangefinder;
   const FinderStudy& s = *r.finder;
   const FNumber stop = r.focus.aperture;
-  if (*rangefinder.coupled_to == FinderCoupling::standard) {
+  if (abs(r.register_.set_back.value) < 0.005 * mm) {
+    out.push_back({"rangefinder-kept",
+                   Weight::note,
+                   rangefinder.coupled_to.place,
+                   "the rangefinder stays right: film and lens stay where they were",
+                   {},
+                   {}});
+  } else if (*rangefinder.coupled_to == FinderCoupling::standard) {
     std::string effect;
     const auto farthest = std::ranges::max_element(s.checks, {}, &FinderStudy::Check::subject);
     if (farthest != s.checks.end() && farthest->focuses) {
@@ -133,12 +140,15 @@ void find_finder(const Report& r, std::vector<Finding>& out) {
         {"rangefinder-offset",
          Weight::warning,
          rangefinder.coupled_to.place,
-         fmt::format("the coupled rangefinder is driven {} too far back by the moved lens{}",
-                     text(s.late), effect),
+         fmt::format("the coupled rangefinder is driven {} too far {} by the moved lens{}",
+                     text(abs(s.late)), s.late < 0 * mm ? "forward" : "back", effect),
          {},
-         {fmt::format("move its cam or arm {} forward on the standard, within {} for {}, then set "
+         {fmt::format("move its cam or arm {} {} on the standard, within {} for {}, then set "
                       "it on a far subject",
-                      estimated(r.register_.set_back), text(r.focus.depth_of_focus), text(stop))}});
+                      text_with_u(abs(r.register_.set_back.value),
+                                  r.register_.set_back.standard_uncertainty),
+                      s.late < 0 * mm ? "back" : "forward", text(r.focus.depth_of_focus),
+                      text(stop))}});
   } else {
     out.push_back({"rangefinder-kept",
                    Weight::note,

@@ -11,9 +11,6 @@
 namespace backfit {
 namespace {
 
-// Odds are told to the per cent; of this many draws their standard error is 0.22 % at most.
-constexpr std::size_t draws = 50'000;
-
 // Of glass for windows, soda-lime-glass in data/sources.toml (READ): the fit gives 1.523 at 588 nm;
 // the ± takes in optical crown and thin old glass.
 constexpr Measured<double> window_glass_index{1.523, 0.02};
@@ -60,7 +57,8 @@ FocusStudy::GlassCheck check_glass(const Assembly& a, Inputs in,
   FocusStudy::GlassCheck check;
   check.error = estimate<Length>(in, middle);
   check.odds_sharp = probability(
-      in, [&](const Draw& at) { return std::max(abs(edge(at)), abs(middle(at))) <= depth; }, draws);
+      in, [&](const Draw& at) { return std::max(abs(edge(at)), abs(middle(at))) <= depth; },
+      a.draws);
   if (turned) {
     check.by_turning =
         turned_ground_glass_error({glass.thickness->value, window_glass_index.value});
@@ -80,7 +78,7 @@ RegisterStudy study_register(const Assembly& a) {
   const auto spare = [&](const Draw& at) { return at(in.room_behind) - a.set_back(at); };
   r.spare_room = estimate<Length>(in.all, spare);
   r.odds_infinity = probability(
-      in.all, [&](const Draw& at) { return spare(at) >= 0 * mm; }, draws);
+      in.all, [&](const Draw& at) { return spare(at) >= 0 * mm; }, a.draws);
 
   const Focusing& focusing = a.camera.focusing;
   const Length focal = a.camera.lens.focal->value;
@@ -127,7 +125,7 @@ FocusStudy study_focus(const Assembly& a, const RegisterStudy& reg) {
           const Length e = edge(at) + forward;
           return std::max(abs(e), abs(e - bulge(at))).base();
         },
-        draws);
+        a.draws);
   };
   const BaseSample as_calculated = worst(0 * mm);
   f.odds_sharp = as_calculated.probability_up_to(f.depth_of_focus.base());

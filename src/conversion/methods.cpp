@@ -30,7 +30,7 @@ bool fills(const Film& film, const Sheath& sheath) {
 
 void ask_own_holder(Prospect& p, const Film& film, const Camera& camera) {
   if (!camera.plate_holder) {
-    p.impossible = "the survey has no [plate_holder] to load it in";
+    p.impossible = "the survey has no [plate_holder]";
     return;
   }
   const auto& sheath = camera.plate_holder->sheath;
@@ -46,7 +46,7 @@ void ask_own_holder(Prospect& p, const Film& film, const Camera& camera) {
 }
 
 void ask_seat(Prospect& p, const Camera& camera) {
-  if (!camera.seat) p.impossible = "the survey has no [seat] for a back to lie on";
+  if (!camera.seat) p.impossible = "the survey has no [seat]";
 }
 
 void ask_picture(Prospect& p, const Film& film, std::string_view what) {

@@ -197,6 +197,12 @@ std::optional<SurveyedCamera> read_camera(const std::filesystem::path& path,
                                           const Catalogue& catalogue, Diagnostics& diagnostics) {
   const auto source = read_source(path, diagnostics);
   if (source == nullptr) return {};
+  if (path.string().ends_with(".conversion.toml")) {
+    diagnostics.error({}, fmt::format("'{}' is a conversion file; the camera file that it names is "
+                                      "needed",
+                                      path.string()));
+    return {};
+  }
   const auto camera = read_record<Camera>(source, diagnostics);
   if (!camera) return {};
   const LensKind* kind = looked_up(catalogue.lens_kinds, camera->lens.kind, "lens kind",

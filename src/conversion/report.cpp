@@ -10,9 +10,6 @@
 namespace backfit {
 namespace {
 
-// Odds are told to the per cent; of this many draws their standard error is 0.22 % at most.
-constexpr std::size_t draws = 50'000;
-
 FrameSize smaller(const FrameSize& a, const FrameSize& b) {
   return {std::min(a.width, b.width), std::min(a.height, b.height)};
 }
@@ -149,7 +146,7 @@ CircleStudy study_circle(const Assembly& a, const FrameSize& picture) {
   }
   c.circle = estimate<Length>(in, circle);
   c.odds_covered = probability(
-      in, [&](const Draw& at) { return circle(at) >= c.needed; }, draws);
+      in, [&](const Draw& at) { return circle(at) >= c.needed; }, a.draws);
   const double scale = std::min(1.0, c.circle.value / c.needed);
   c.covered = {scale * picture.width, scale * picture.height};
   return c;

@@ -2,12 +2,6 @@
 #include "conversion/spool_study.hpp"
 
 namespace backfit {
-namespace {
-
-// Odds are told to the per cent; of this many draws their standard error is 0.22 % at most.
-constexpr std::size_t draws = 50'000;
-
-}  // namespace
 
 std::optional<SpoolStudy> study_spools(const Assembly& a) {
   if (!a.spool || !a.camera.spools) return {};
@@ -21,7 +15,7 @@ std::optional<SpoolStudy> study_spools(const Assembly& a) {
   return SpoolStudy{
       estimate<Length>(in, along), estimate<Length>(in, round),
       probability(
-          in, [&](const Draw& at) { return along(at) >= 0 * mm && round(at) >= 0 * mm; }, draws)};
+          in, [&](const Draw& at) { return along(at) >= 0 * mm && round(at) >= 0 * mm; }, a.draws)};
 }
 
 }  // namespace backfit
