@@ -55,6 +55,12 @@ constexpr Density operator-(Density a) { return {-a.value}; }
 // What a density takes of the light: D / log10(2) stops.
 inline Stops stops_of(Density density) { return {density.value / std::log10(2.0)}; }
 
+// A shift of colour in millionths of a reciprocal kelvin, as a filter makes it: amber is above 0.
+struct Mired {
+  double value = 0;
+  friend constexpr auto operator<=>(const Mired&, const Mired&) = default;
+};
+
 // The temperature of the black body whose light has the same colour.
 struct ColourTemperature {
   double kelvin = 0;
