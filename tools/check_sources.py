@@ -13,10 +13,14 @@ import tomllib
 
 STATUSES = ("READ", "FROM MEMORY", "DERIVED")
 # Keys that hold words or a choice; every other key of a record is a number with its source.
-WORDS = {"id", "name", "kind", "condition", "process", "sees", "holder", "spool", "viewed", "note"}
+WORDS = {"id", "name", "kind", "condition", "process", "sees", "class", "how",
+         "holder", "spool", "viewed", "note"}
+# Keys that hold neither: a flag, a list of ids.
+PLAIN = {"dark", "hazards"}
 # Tables whose records are quoted whole, and the keys of their numbers.
 QUOTED = {"glass": {"b", "c_um2"},
-          "reciprocity": {"exponent", "coefficient", "calculated", "corrected"}}
+          "reciprocity": {"exponent", "coefficient", "calculated", "corrected"},
+          "hazard": set()}
 KINDS = ("roll", "sheet", "paper", "integral")
 VIEWED = ("same face", "opposite face")
 SOURCE_KEYS = {"title", "edition", "page"}
@@ -159,6 +163,8 @@ def check_records(file, known, used, named, faults):
                               f"'{identity}'")
             ids.add(identity)
             for key, value in entry.items():
+                if key in PLAIN:
+                    continue
                 if key in WORDS:
                     check_word(file, record, key, value, named, faults)
                 elif key == "transfers":

@@ -26,12 +26,13 @@ double seen(double from_um, double to_um, ColourTemperature light, const Weight&
   return sum;
 }
 
+double eye(double wavelength_um) {
+  return 1.019 * std::exp(-285.4 * (wavelength_um - 0.559) * (wavelength_um - 0.559));
+}
+
 double per_lux(SensitiveBand band, ColourTemperature light) {
-  const double recorded = seen(band.from / um, band.to / um, light, [](double) { return 1.0; });
-  const double metered = seen(0.38, 0.78, light, [](double w) {
-    return 1.019 * std::exp(-285.4 * (w - 0.559) * (w - 0.559));
-  });
-  return recorded / metered;
+  return seen(band.from / um, band.to / um, light, [](double) { return 1.0; }) /
+         seen(0.38, 0.78, light, eye);
 }
 
 }  // namespace
@@ -39,6 +40,10 @@ double per_lux(SensitiveBand band, ColourTemperature light) {
 Stops gain_by_colour(SensitiveBand band, ColourTemperature light, ColourTemperature reference) {
   assert(band.to > band.from && light.kelvin > 0 && reference.kelvin > 0);
   return stops_of(per_lux(band, light) / per_lux(band, reference));
+}
+
+double metered_share(SensitiveBand band, ColourTemperature light) {
+  return seen(band.from / um, band.to / um, light, eye) / seen(0.38, 0.78, light, eye);
 }
 
 IsoSpeed index_in(IsoSpeed index, SensitiveBand band, ColourTemperature light,

@@ -23,6 +23,9 @@ Stops gain_by_colour(SensitiveBand band, ColourTemperature light, ColourTemperat
 // The standard uncertainty of gain_by_colour(): half of the 0.3 stop by which the model is off.
 inline constexpr Stops colour_model_doubt{0.15};
 
+// The share of a light's lumens that lies in a band, 0 to 1, by the same Planck and Gaussian.
+double metered_share(SensitiveBand band, ColourTemperature light);
+
 inline constexpr ColourTemperature daylight{5500};
 inline constexpr ColourTemperature tungsten{2856};
 
