@@ -40,4 +40,8 @@ struct Passage {
 // no mouth, even over others.
 Passage passage(const Exchange& exchange, double reflectance);
 
+// How bright each piece is with the inner mouth as bright as 1: also the part of the light that
+// has fallen on the piece which will leave by the inner mouth. Requires the same, reflectance > 0.
+std::vector<double> brightness_from_inside(const Exchange& exchange, double reflectance);
+
 }  // namespace backfit

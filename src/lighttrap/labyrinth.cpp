@@ -135,7 +135,11 @@ Exchange exchange_of(const GapProfile& profile, std::size_t fineness) {
 
   const std::size_t entry = n - 1;
   Exchange x(n - 2);
-  const auto side = [&](std::size_t piece) { return piece < outline.exit ? piece : piece + 1; };
+  // Pieces are numbered from the mouth in, the right walls first; the outline comes back on the
+  // left.
+  const auto side = [&](std::size_t piece) {
+    return piece < outline.exit ? piece : n - 2 - (piece - outline.exit);
+  };
   for (std::size_t i = 0; i < x.pieces(); ++i) {
     x.area[i] = string(side(i), side(i) + 1);
     x.entry[i] = seen(side(i), entry);

@@ -10,8 +10,9 @@
 
 namespace backfit {
 
-// In units of the gap, so that the mouth is 1. The walls are cut finer towards their ends; twice
-// the fineness halves each piece. Requires no fault_of(profile); fineness >= 1.
+// In units of the gap, so that the mouth is 1; pieces from the mouth in, right walls first. The
+// walls are cut finer towards their ends; twice the fineness halves each piece. Requires no
+// fault_of(profile); fineness >= 1.
 Exchange exchange_of(const GapProfile& profile, std::size_t fineness);
 
 }  // namespace backfit

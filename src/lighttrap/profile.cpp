@@ -73,8 +73,8 @@ std::optional<std::string> fault_of(const GapProfile& profile) {
   if (!(profile.gap > Length{})) return "a gap must be wider than nothing";
   if (arms == 0) return "a gap needs at least one arm";
   if (profile.turns.size() + 1 != arms) {
-    return fmt::format("{} arms have {} corners between them, found {} turns", arms, arms - 1,
-                       profile.turns.size());
+    return fmt::format("{} arm{} take {} turn{} between them, found {}", arms, arms == 1 ? "" : "s",
+                       arms - 1, arms == 2 ? "" : "s", profile.turns.size());
   }
   if (profile.turns.size() > most_turns) {
     return fmt::format("{} turns, {} or fewer can be worked out", profile.turns.size(), most_turns);

@@ -4,17 +4,12 @@
 #include <gtest/gtest.h>
 
 #include "lighttrap/transmission.hpp"
-#include "quantity/random.hpp"
+#include "profiles.hpp"
 
 namespace backfit {
 namespace {
 
-GapProfile profile(std::vector<double> arms, std::string_view turns, Length gap = 1 * mm) {
-  GapProfile p{gap, {}, {}};
-  for (const double arm : arms) p.arms.push_back(arm * mm);
-  for (const char turn : turns) p.turns.push_back(turn == 'L' ? Turn::left : Turn::right);
-  return p;
-}
+using namespace profiles;
 
 double through(const GapProfile& p, double reflectance) {
   return transmission(p, {reflectance}).through;
@@ -91,29 +86,7 @@ TEST(Bends, PassWhatIndependentSolversFound) {
   }
 }
 
-// Some gap with up to four bends, its arms up to 6 gaps long.
-GapProfile some_profile(Random& random) {
-  for (;;) {
-    GapProfile p{(0.1 + random.unit()) * mm, {}, {}};
-    const auto bends = static_cast<std::size_t>(5 * random.unit());
-    for (std::size_t i = 0; i <= bends; ++i) p.arms.push_back((0.1 + 6 * random.unit()) * p.gap);
-    for (std::size_t i = 0; i < bends; ++i) {
-      p.turns.push_back(random.unit() < 0.5 ? Turn::left : Turn::right);
-    }
-    if (!fault_of(p)) return p;
-  }
-}
-
-GapProfile turned_round(const GapProfile& p) {
-  GapProfile r{p.gap, {p.arms.rbegin(), p.arms.rend()}, {}};
-  // Walked the other way, a turn to the left is one to the right.
-  for (auto turn = p.turns.rbegin(); turn != p.turns.rend(); ++turn) {
-    r.turns.push_back(*turn == Turn::left ? Turn::right : Turn::left);
-  }
-  return r;
-}
-
-GapProfile mirrored(GapProfile p) {
+GapProfile flipped(GapProfile p) {
   for (Turn& turn : p.turns) turn = turn == Turn::left ? Turn::right : Turn::left;
   return p;
 }
@@ -137,7 +110,7 @@ TEST(Bends, PassTheSameBothWaysMirroredAndScaled) {
     const double one = part(p);
     EXPECT_GT(one, 0);
     EXPECT_NEAR(part(turned_round(p)) / one, 1, 1e-8) << i;
-    EXPECT_NEAR(part(mirrored(p)) / one, 1, 1e-8) << i;
+    EXPECT_NEAR(part(flipped(p)) / one, 1, 1e-8) << i;
     EXPECT_NEAR(part(scaled(p, 7.3)) / one, 1, 1e-8) << i;
   }
 }
