@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "cli/studied.hpp"
+#include "cli/trap_options.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit {
@@ -172,8 +173,13 @@ std::variant<Request, int> read_command_line(int argc, char** argv) {
       ->check(within(0.01, 10))
       ->capture_default_str();
 
+  CLI::App* trap = add("trap", "Study the light through a gap or a hole");
+  TrapWords trap_words;
+  add_trap_options(*trap, trap_words);
+
   try {
     app.parse(argc, argv);
+    if (trap->parsed()) request.trap = trap_questions(trap_words);
   } catch (const CLI::ParseError& error) {
     if (error.get_exit_code() == 0) return app.exit(error);
     return complain(app, error, argc, argv);
@@ -185,6 +191,7 @@ std::variant<Request, int> read_command_line(int argc, char** argv) {
                     : films->parsed() ? Command::films
                     : lens->parsed()  ? Command::lens
                     : cover->parsed() ? Command::cover
+                    : trap->parsed()  ? Command::trap
                                       : Command::make_new;
   request.listing = lenses ? Listing::lens_kinds : materials ? Listing::materials : Listing::films;
   request.kind = kind == "conversion" ? NewKind::conversion : NewKind::camera;
