@@ -151,6 +151,9 @@ std::variant<Request, int> read_command_line(int argc, char** argv) {
       ->check(within(0.01, 10))
       ->capture_default_str();
 
+  CLI::App* timer = add("timer", "Study a photocell-timed shutter timed by hand");
+  timer->add_option("CONVERSION", request.conversion, "Conversion file")->required();
+
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
@@ -164,6 +167,7 @@ std::variant<Request, int> read_command_line(int argc, char** argv) {
                     : films->parsed() ? Command::films
                     : lens->parsed()  ? Command::lens
                     : cover->parsed() ? Command::cover
+                    : timer->parsed() ? Command::timer
                                       : Command::make_new;
   request.listing = lenses ? Listing::lens_kinds : materials ? Listing::materials : Listing::films;
   request.kind = kind == "conversion" ? NewKind::conversion : NewKind::camera;

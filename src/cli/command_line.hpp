@@ -8,7 +8,7 @@
 
 namespace backfit {
 
-enum class Command { check, make, films, make_new, lens, cover };
+enum class Command { check, make, films, make_new, lens, cover, timer };
 
 struct Request {
   Command command = Command::check;

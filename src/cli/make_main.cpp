@@ -16,6 +16,7 @@ int main(int argc, char** argv) {
       case Command::films:
       case Command::lens:
       case Command::cover:
+      case Command::timer:
         break;
     }
     throw WorldFailure("this command runs as backfit");

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "conversion/plate_design.hpp"
+#include "conversion/timer_study.hpp"
 #include "files/reader.hpp"
 #include "optics/paraxial.hpp"
 #include "quantity/notation.hpp"
@@ -335,6 +336,7 @@ std::optional<Assembly> assemble(const std::filesystem::path& path, const Catalo
   if (camera_good && plan_good) {
     check_aperture(camera, plan, diagnostics);
     check_focus(camera, plan.focus, diagnostics);
+    check_timer(camera, plan, diagnostics);
   }
   const auto prescription = prescription_of(camera, camera_folder, catalogue, diagnostics);
   const bool clean = std::none_of(

@@ -8,6 +8,7 @@
 #include "conversion/assembly.hpp"
 #include "conversion/finding.hpp"
 #include "conversion/focus_study.hpp"
+#include "conversion/timer_study.hpp"
 
 namespace backfit {
 
@@ -65,6 +66,7 @@ struct Report {
   FrameStudy frame;
   CircleStudy circle;
   HandednessStudy hand;
+  std::optional<TimerStudy> timer;
   std::vector<Finding> findings;
   Verdict verdict = Verdict::fits;
   bool has_blockers() const;
@@ -76,6 +78,8 @@ Report report_on(Assembly assembly);
 
 // The findings of a report whose studies are done, gravest first, and the verdict they add up to.
 std::vector<Finding> findings_of(const Report& report);
+// Those on the timer alone, gravest first. Requires report.timer.
+std::vector<Finding> timer_findings(const Report& report);
 Verdict verdict_of(const std::vector<Finding>& findings, bool missing_measurements);
 
 }  // namespace backfit

@@ -34,6 +34,10 @@ void add_template(Flow& flow, const Report& report);
 // what a coupled rangefinder says until it is reset.
 void add_scale(Flow& flow, const Report& report);
 
+// The shutter timed by hand: its law, the switch's table, circuit and wiring, parts, steps with
+// their cautions. Requires report.timer.
+void add_timer(Flow& flow, const Report& report);
+
 // What to do in order, with the cautions that apply, and what it takes.
 // Requires report.assembly.plate.
 void add_steps(Flow& flow, const Report& report);

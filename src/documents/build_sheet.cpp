@@ -26,6 +26,7 @@ std::string build_sheet(const Report& report, const Solid& body,
   add_scale(flow, report);
   add_steps(flow, report);
   add_materials(flow, report);
+  if (report.timer) add_timer(flow, report);
   flow.finish();
   return document.pdf();
 }

@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 
 #include "documents/build_words.hpp"
+#include "documents/terminal.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit {
@@ -19,13 +20,6 @@ std::string stops_text(const std::optional<Stops>& lost) {
 }
 
 std::string size_text(const FrameSize& size) { return paper::sides(size) + " mm"; }
-
-// `cell` right-aligned to `width` code points, or left-aligned for a negative one.
-std::string padded(const std::string& cell, int width) {
-  const auto size = static_cast<int>(code_points(cell));
-  const std::string space(static_cast<std::size_t>(std::max(0, std::abs(width) - size)), ' ');
-  return width > 0 ? space + cell : cell + space;
-}
 
 Json mm_of(Length length) { return std::round(length / mm * 1e3) / 1e3 + 0.0; }
 Json stops_of(const std::optional<Stops>& lost) {

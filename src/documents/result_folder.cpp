@@ -12,6 +12,7 @@
 #include "solid/step.hpp"
 #include "solid/stl.hpp"
 #include "solid/three_mf.hpp"
+#include "timer/netlist.hpp"
 
 namespace backfit {
 namespace {
@@ -43,11 +44,16 @@ FolderContents result_of(const Report& report, const std::filesystem::path& data
       fmt::format("{} to {}", *report.assembly.camera.name, *report.assembly.film.name);
   const std::string name = "back plate";
   const Mesh mesh = mesh_of(laid_on_rear_face(body), print_chord);
-  return {{"build-sheet.pdf", build_sheet(report, body, data / "fonts")},
-          {"report.json", report_json(report)},
-          {"parts/back-plate.step", step_file(body, name, time_stamp)},
-          {"parts/back-plate.3mf", three_mf_file(mesh, name, title)},
-          {"parts/back-plate.stl", stl_file(mesh, name)}};
+  FolderContents contents{{"build-sheet.pdf", build_sheet(report, body, data / "fonts")},
+                          {"report.json", report_json(report)},
+                          {"parts/back-plate.step", step_file(body, name, time_stamp)},
+                          {"parts/back-plate.3mf", three_mf_file(mesh, name, title)},
+                          {"parts/back-plate.stl", stl_file(mesh, name)}};
+  if (report.timer && !report.timer->design.positions.empty()) {
+    const TimingCircuit circuit = circuit_of(*report.timer, 0);
+    contents["timer.cir"] = netlist_of(circuit, 2 * circuit.design.positions[0].wanted);
+  }
+  return contents;
 }
 
 }  // namespace backfit
