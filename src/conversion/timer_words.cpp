@@ -22,7 +22,9 @@ std::string with_half_width(double value, double half_width, std::string_view un
 std::string three_figures(double value) {
   const double size = std::abs(value);
   if (!(size > 0)) return "0";
-  return fixed(value, std::clamp(2 - static_cast<int>(std::floor(std::log10(size))), 0, 9));
+  // 0.9996 rounds up into the next decade.
+  const double rounded_up = size * 1.0005;
+  return fixed(value, std::clamp(2 - static_cast<int>(std::floor(std::log10(rounded_up))), 0, 9));
 }
 
 }  // namespace

@@ -12,9 +12,14 @@
 namespace backfit::paper {
 namespace {
 
-constexpr Length row_height = 8.3 * mm, head_room = 16 * mm;
+constexpr Length head_room = 16 * mm;
 constexpr Length resistor_long = 9 * mm, resistor_wide = 3 * mm;
 constexpr TextStyle tiny{.size = 7 * point};
+
+// Two resistors side by side need more room than one, or than two in a row.
+Length row_height(const TimerStudy& study) {
+  return (study.wiring == SwitchWiring::two_each ? 10.2 : 8.3) * mm;
+}
 
 void wire(Sheet& sheet, const std::vector<PagePoint>& points) {
   sheet.stroke(polyline(points), LineStyle::border);
@@ -131,14 +136,15 @@ void draw_link(Sheet& sheet, const TimerStudy& study, std::size_t link, PagePoin
 
 Length circuit_height(const TimerStudy& study) {
   const auto rows = double(positions_of(study).size() + 2);
-  return std::max(78 * mm, head_room + rows * row_height);
+  return std::max(78 * mm, head_room + rows * row_height(study));
 }
 
 void draw_circuit(Sheet& sheet, PagePoint corner, const TimerStudy& study) {
   const auto speeds = positions_of(study);
   const bool chain = study.wiring == SwitchWiring::chain;
   const Length height = circuit_height(study);
-  const Length first = corner.y + head_room + row_height;
+  const Length pitch = row_height(study);
+  const Length first = corner.y + head_room + pitch;
   const PagePoint plug_b{corner.x + 69 * mm, corner.y + 12 * mm};
   const PagePoint plug_a{corner.x + 69 * mm, corner.y + 24 * mm};
   draw_camera(sheet, corner, plug_b, plug_a, std::min(height, 74 * mm));
@@ -155,7 +161,7 @@ void draw_circuit(Sheet& sheet, PagePoint corner, const TimerStudy& study) {
         {.size = 8 * point, .bold = true});
   const Length contacts = corner.x + 112 * mm, common = corner.x + 172 * mm;
   const Length taps = corner.x + 146 * mm;
-  const auto row = [&](std::size_t i) { return first + double(i) * row_height; };
+  const auto row = [&](std::size_t i) { return first + double(i) * pitch; };
   const Length last = row(speeds.size());
 
   // The wiper on the first contact; the pivot beside the middle of the row.
@@ -171,7 +177,7 @@ void draw_circuit(Sheet& sheet, PagePoint corner, const TimerStudy& study) {
     if (chain) {
       wire(sheet, {contact, {taps, row(i)}});
       junction(sheet, {taps, row(i)});
-      const PagePoint above{taps, i == 0 ? first - row_height : row(i - 1)};
+      const PagePoint above{taps, i == 0 ? first - pitch : row(i - 1)};
       draw_link(sheet, study, i, above, {taps, row(i)});
     } else {
       draw_row(sheet, study, *speeds[i], contact, common);
@@ -186,7 +192,7 @@ void draw_circuit(Sheet& sheet, PagePoint corner, const TimerStudy& study) {
   // The common wire from the plug, above the rows.
   if (!speeds.empty()) {
     const Length x = chain ? taps : common;
-    wire(sheet, {plug_b, {x, plug_b.y}, {x, chain ? first - row_height : row(speeds.size() - 1)}});
+    wire(sheet, {plug_b, {x, plug_b.y}, {x, chain ? first - pitch : row(speeds.size() - 1)}});
   }
   terminal(sheet, plug_a);
   terminal(sheet, plug_b);
