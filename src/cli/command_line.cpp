@@ -182,6 +182,9 @@ std::variant<Request, int> read_command_line(int argc, char** argv) {
   TrapWords trap_words;
   add_trap_options(*trap, trap_words);
 
+  CLI::App* timer = add(Command::timer, "timer", "Study a photocell-timed shutter timed by hand");
+  timer->add_option("CONVERSION", request.conversion, "Conversion file")->required();
+
   try {
     app.parse(argc, argv);
     if (trap->parsed()) request.trap = trap_questions(trap_words);

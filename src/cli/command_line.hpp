@@ -8,7 +8,7 @@
 
 namespace backfit {
 
-enum class Command { check, match, make, films, make_new, lens, cover, trap };
+enum class Command { check, match, make, films, make_new, lens, cover, timer, trap };
 
 struct Request {
   Command command = Command::check;

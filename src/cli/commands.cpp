@@ -11,6 +11,7 @@
 #include "documents/lens_answer.hpp"
 #include "documents/listing.hpp"
 #include "documents/match_answer.hpp"
+#include "documents/timer_answer.hpp"
 #include "documents/trap_answer.hpp"
 
 namespace backfit {
@@ -67,6 +68,23 @@ int cover(const std::filesystem::path& conversion, const CoverQuestions& questio
   const Report report = report_on(std::move(*assembly));
   const CoverStudy study = cover_study(report, questions);
   around.out << (json ? cover_json(report, study) : cover_summary(report, study));
+  return fine;
+}
+
+int timer(const std::filesystem::path& conversion, bool json, const Surroundings& around) {
+  auto assembly = assembled(conversion, json, around);
+  if (!assembly) return unusable;
+  const Report report = report_on(std::move(*assembly));
+  if (!report.timer) {
+    Diagnostics diagnostics;
+    diagnostics.error(report.assembly.camera.shutter.timing.place,
+                      "nothing is said of a photocell that times this shutter",
+                      "write timing = \"photocell\" and, under [shutter.timer], its trials");
+    print(diagnostics, json, around);
+    return unusable;
+  }
+  for (const Finding& f : timer_findings(report)) around.err << rendered(f);
+  around.out << (json ? timer_json(report) : timer_summary(report));
   return fine;
 }
 

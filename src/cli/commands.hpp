@@ -35,6 +35,9 @@ int films(Listing listing, bool json, const Surroundings& around);
 int cover(const std::filesystem::path& conversion, const CoverQuestions& questions, bool json,
           const Surroundings& around);
 
+// The shutter timed by hand: its law, and a switch with resistors.
+int timer(const std::filesystem::path& conversion, bool json, const Surroundings& around);
+
 // First order, aberrations, rays and light of the lens file `lens`.
 int lens(const std::filesystem::path& lens, const LensQuestions& questions, bool json,
          const Surroundings& around);

@@ -33,6 +33,8 @@ int main(int argc, char** argv) {
         return films(request.listing, request.json, around);
       case Command::cover:
         return cover(request.conversion, request.cover, request.json, around);
+      case Command::timer:
+        return timer(request.conversion, request.json, around);
       case Command::lens:
         return lens(request.lens, request.questions, request.json, around);
       case Command::trap:

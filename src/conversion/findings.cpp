@@ -295,6 +295,14 @@ std::vector<Finding> findings_of(const Report& report) {
   find_falloff(report, out);
   find_stand_in(report, out);
   find_hand(report, out);
+  if (report.timer) find_timer(report.assembly, *report.timer, out);
+  std::ranges::stable_sort(out, {}, &Finding::weight);
+  return out;
+}
+
+std::vector<Finding> timer_findings(const Report& report) {
+  std::vector<Finding> out;
+  find_timer(report.assembly, *report.timer, out);
   std::ranges::stable_sort(out, {}, &Finding::weight);
   return out;
 }

@@ -8,6 +8,7 @@
 
 #include "conversion/accessory_study.hpp"
 #include "conversion/screens.hpp"
+#include "conversion/timer_study.hpp"
 #include "files/reader.hpp"
 #include "optics/paraxial.hpp"
 #include "quantity/notation.hpp"
@@ -261,6 +262,7 @@ std::optional<Assembly> assemble(const std::filesystem::path& path, const Catalo
   if (camera_good && plan_good) {
     check_aperture(camera, plan, diagnostics);
     check_focus(camera, plan.focus, diagnostics);
+    check_timer(camera, plan, diagnostics);
   }
   const auto prescription = prescription_of(camera, camera_folder, catalogue, diagnostics);
   const bool clean = std::none_of(

@@ -177,7 +177,7 @@ bool Report::can_be_made() const {
 }
 
 Report report_on(Assembly assembly) {
-  Report r{std::move(assembly), {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}};
+  Report r{std::move(assembly), {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}};
   const Assembly& a = r.assembly;
   r.register_ = study_register(a);
   r.focus = study_focus(a, r.register_);
@@ -190,6 +190,7 @@ Report report_on(Assembly assembly) {
   r.print = study_print(a, r.focus, r.frame.picture);
   r.accessories = study_accessories(a, r.register_, r.frame.picture);
   r.spools = study_spools(a);
+  r.timer = study_timer(a);
   r.findings = findings_of(r);
   r.verdict = verdict_of(r.findings, !a.missing.empty());
   return r;

@@ -11,6 +11,7 @@
 #include "conversion/focus_study.hpp"
 #include "conversion/print_study.hpp"
 #include "conversion/spool_study.hpp"
+#include "conversion/timer_study.hpp"
 
 namespace backfit {
 
@@ -71,6 +72,7 @@ struct Report {
   PrintStudy print;
   std::vector<AccessoryStudy> accessories;
   std::optional<SpoolStudy> spools;
+  std::optional<TimerStudy> timer;
   std::vector<Finding> findings;
   Verdict verdict = Verdict::fits;
   bool has_blockers() const;
@@ -84,6 +86,8 @@ Report report_on(Assembly assembly);
 
 // The findings of a report whose studies are done, gravest first, and the verdict they add up to.
 std::vector<Finding> findings_of(const Report& report);
+// Those on the timer alone, gravest first. Requires report.timer.
+std::vector<Finding> timer_findings(const Report& report);
 Verdict verdict_of(const std::vector<Finding>& findings, bool missing_measurements);
 
 }  // namespace backfit

@@ -41,6 +41,10 @@ void add_scale(Flow& flow, const Report& report);
 // A table for each close-up lens and tele attachment.
 void add_accessories(Flow& flow, const Report& report);
 
+// The shutter timed by hand: its law, the switch's table, circuit and wiring, parts, steps with
+// their cautions. Requires report.timer.
+void add_timer(Flow& flow, const Report& report);
+
 // What to do in order, with the cautions that apply, and what it takes.
 void add_steps(Flow& flow, const Report& report);
 void add_materials(Flow& flow, const Report& report);

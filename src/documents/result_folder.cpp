@@ -12,6 +12,7 @@
 #include "solid/step.hpp"
 #include "solid/stl.hpp"
 #include "solid/three_mf.hpp"
+#include "timer/netlist.hpp"
 
 namespace backfit {
 namespace {
@@ -36,23 +37,27 @@ void demand_sound(const Solid& body, const BackPlate& plate) {
 }  // namespace
 
 FolderContents result_of(const Report& report, const std::filesystem::path& data) {
-  const std::filesystem::path fonts = data / "fonts";
-  if (!report.assembly.plate) {
-    return {{"build-sheet.pdf", build_sheet(report, {}, fonts)},
-            {"report.json", report_json(report)}};
+  FolderContents contents;
+  std::optional<Solid> body;
+  if (report.assembly.plate) {
+    const BackPlate& plate = *report.assembly.plate;
+    body = solid_of(plate);
+    demand_sound(*body, plate);
+    const std::string title =
+        fmt::format("{} to {}", *report.assembly.camera.name, *report.assembly.film.name);
+    const std::string name = "back plate";
+    const Mesh mesh = mesh_of(laid_on_rear_face(*body), print_chord);
+    contents["parts/back-plate.step"] = step_file(*body, name, time_stamp);
+    contents["parts/back-plate.3mf"] = three_mf_file(mesh, name, title);
+    contents["parts/back-plate.stl"] = stl_file(mesh, name);
   }
-  const BackPlate& plate = *report.assembly.plate;
-  const Solid body = solid_of(plate);
-  demand_sound(body, plate);
-  const std::string title =
-      fmt::format("{} to {}", *report.assembly.camera.name, *report.assembly.film.name);
-  const std::string name = "back plate";
-  const Mesh mesh = mesh_of(laid_on_rear_face(body), print_chord);
-  return {{"build-sheet.pdf", build_sheet(report, body, fonts)},
-          {"report.json", report_json(report)},
-          {"parts/back-plate.step", step_file(body, name, time_stamp)},
-          {"parts/back-plate.3mf", three_mf_file(mesh, name, title)},
-          {"parts/back-plate.stl", stl_file(mesh, name)}};
+  contents["build-sheet.pdf"] = build_sheet(report, body, data / "fonts");
+  contents["report.json"] = report_json(report);
+  if (report.timer && !report.timer->design.positions.empty()) {
+    const TimingCircuit circuit = circuit_of(*report.timer, 0);
+    contents["timer.cir"] = netlist_of(circuit, 2 * circuit.design.positions[0].wanted);
+  }
+  return contents;
 }
 
 }  // namespace backfit

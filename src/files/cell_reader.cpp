@@ -14,7 +14,10 @@ namespace {
 // Half-widths taken when a survey gives none. Common practice at the bench, no source.
 constexpr Length caliper_tolerance = 0.05 * mm;
 constexpr Length ruler_tolerance = 0.5 * mm;
-constexpr double engraved_tolerance = 0.03;  // of the value
+constexpr double engraved_tolerance = 0.03;  // of the value, as the next
+constexpr double multimeter_tolerance = 0.01;
+constexpr double recording_tolerance = 0.03;
+constexpr double part_tolerance = 0.2;
 constexpr Length smallest_length = 0.005 * mm;
 constexpr Length largest_length = 100 * metre;
 
@@ -237,6 +240,18 @@ bool CellReader::assume_tolerance(std::string_view path, const About& about, Cel
     case Tool::engraved:
       cell.reading.tolerance = engraved_tolerance * std::abs(cell.reading.value);
       how = "± 3 % (engraved)";
+      break;
+    case Tool::multimeter:
+      cell.reading.tolerance = multimeter_tolerance * std::abs(cell.reading.value);
+      how = "± 1 % (multimeter)";
+      break;
+    case Tool::recording:
+      cell.reading.tolerance = recording_tolerance * std::abs(cell.reading.value);
+      how = "± 3 % (timed from a recording)";
+      break;
+    case Tool::part_marking:
+      cell.reading.tolerance = part_tolerance * std::abs(cell.reading.value);
+      how = "± 20 % (marking on a part)";
       break;
     case Tool::none:
       break;

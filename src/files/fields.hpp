@@ -24,8 +24,8 @@ struct Stated {
   const T* operator->() const { return &value; }
 };
 
-// What a length was taken with: the tolerance assumed when none is written. Common practice.
-enum class Tool { none, caliper, ruler, engraved };
+// What a value was taken with: the tolerance assumed when none is written. Common practice.
+enum class Tool { none, caliper, ruler, engraved, multimeter, recording, part_marking };
 
 // What a key means, for people; how it was taken; which signs it may have.
 struct About {

@@ -195,10 +195,37 @@ void describe(Fields& f, Rangefinder& r) {
           {"how much larger its telescope shows things; leave out if it has none", "0.7x ± 0.05"});
 }
 
+void describe(Fields& f, ShutterTrial& t) {
+  f.value("resistor", t.resistor,
+          {"resistor in the photocell's place, measured", "47.1 kΩ ± 0.2", Tool::multimeter});
+  f.values("times", t.times,
+           {"open times measured with it", "34.1 ms ± 0.3, 33.8 ms ± 0.3", Tool::recording}, true);
+}
+
+void describe(Fields& f, ShutterTimer& t) {
+  f.value("fixed_time", t.fixed_time,
+          {"open time with no resistance at all, if known", "3.4 ms ± 0.5", Tool::recording});
+  f.value("capacitance", t.capacitance,
+          {"timing capacitor, if known", "1 µF ± 0.1", Tool::part_marking});
+  f.value("threshold", t.threshold,
+          {"share of the supply at which the shutter closes, if known", "50 % ± 3"});
+  f.value("threshold_follows_supply", t.threshold_follows_supply,
+          {"true if the threshold is a share of the supply, false if it is a fixed voltage"});
+  f.value("leakage", t.leakage, {"leak across the timing capacitor, if measured", "40 MΩ ± 10"});
+  f.value("supply", t.supply, {"voltage of fresh cells", "6.2 V ± 0.1", Tool::multimeter});
+  f.value("supply_low", t.supply_low,
+          {"lowest voltage at which the shutter still works", "4.9 V ± 0.1", Tool::multimeter});
+  f.value("cells", t.cells, {"how many alkaline AA cells feed it", "4"});
+  f.value("current", t.current,
+          {"current while the shutter is open", "180 mA ± 5", Tool::multimeter});
+  f.records("trials", t.trials, {"A resistor in the photocell's place, and its open times"}, false);
+}
+
 void describe(Fields& f, Shutter& s) {
   f.value("timing", s.timing, {"what times it"});
   f.values("marked_speeds", s.marked_speeds, {"marked speeds", "1/125 s, 1/30 s"}, false);
   f.value("sync", s.sync, {"flash contact"});
+  f.record("timer", s.timer, {"The circuit that times a photocell-timed shutter"});
 }
 
 void describe(Fields& f, Accessory& a) {

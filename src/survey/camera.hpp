@@ -114,11 +114,33 @@ struct Rangefinder {
   std::optional<Stated<Measured<double>>> magnification;
 };
 
+// A resistor put in the photocell's place, and the open times that were measured with it.
+struct ShutterTrial {
+  Place place;
+  Stated<Measured<Resistance>> resistor;
+  std::vector<Stated<Measured<Time>>> times;
+};
+
+// What is known of the circuit that times a photocell-timed shutter.
+struct ShutterTimer {
+  Place place;
+  std::vector<ShutterTrial> trials;
+  std::optional<Stated<Measured<Time>>> fixed_time;
+  std::optional<Stated<Measured<Capacitance>>> capacitance;
+  std::optional<Stated<Measured<double>>> threshold;  // share of the supply
+  std::optional<Stated<bool>> threshold_follows_supply;
+  std::optional<Stated<Measured<Resistance>>> leakage;  // across the capacitor
+  std::optional<Stated<Measured<Voltage>>> supply, supply_low;
+  std::optional<Stated<int>> cells;
+  std::optional<Stated<Measured<Current>>> current;
+};
+
 struct Shutter {
   Place place;
   Stated<ShutterTiming> timing;
   std::vector<Stated<Time>> marked_speeds;
   std::optional<Stated<Sync>> sync;
+  std::optional<ShutterTimer> timer;
 };
 
 struct Accessory {
@@ -155,6 +177,8 @@ void describe(Fields& fields, PlateHolder& holder);
 void describe(Fields& fields, Lens& lens);
 void describe(Fields& fields, Focusing& focusing);
 void describe(Fields& fields, Rangefinder& rangefinder);
+void describe(Fields& fields, ShutterTrial& trial);
+void describe(Fields& fields, ShutterTimer& timer);
 void describe(Fields& fields, Shutter& shutter);
 void describe(Fields& fields, Accessory& accessory);
 void describe(Fields& fields, Camera& camera);

@@ -26,6 +26,25 @@ std::span<const std::pair<std::string_view, MattSide>> choices_of<MattSide>() {
   return list;
 }
 
+template <>
+std::span<const std::pair<std::string_view, SwitchWiring>> choices_of<SwitchWiring>() {
+  static constexpr std::pair<std::string_view, SwitchWiring> list[] = {
+      {"one each", SwitchWiring::one_each},
+      {"two each", SwitchWiring::two_each},
+      {"chain", SwitchWiring::chain}};
+  return list;
+}
+template <>
+std::span<const std::pair<std::string_view, ResistorSeries>> choices_of<ResistorSeries>() {
+  static constexpr std::pair<std::string_view, ResistorSeries> list[] = {
+      {"E6", ResistorSeries::e6},
+      {"E12", ResistorSeries::e12},
+      {"E24", ResistorSeries::e24},
+      {"E48", ResistorSeries::e48},
+      {"E96", ResistorSeries::e96}};
+  return list;
+}
+
 void describe(Fields& f, BackPlan& b) {
   f.value("way_up", b.way_up, {"long side of the picture up, or along the camera's width"});
   f.value("holder_depth", b.holder_depth,
@@ -108,6 +127,27 @@ void describe(Fields& f, Prices& p) {
   f.value("filament_per_kg", p.filament_per_kg, {"price of a kilogram of filament", "24.00"});
 }
 
+void describe(Fields& f, StockedResistor& r) {
+  f.value("resistor", r.resistor, {"its marked value", "47 kΩ"});
+  f.value("count", r.count, {"how many; leave out for as many as it takes", "2"});
+}
+
+void describe(Fields& f, TimerPlan& t) {
+  f.values("speeds", t.speeds,
+           {"speeds wanted, B aside; leave out for 1/500 s to 4 s", "1/60 s, 1/30 s, 1 s"}, false);
+  f.value("wiring", t.wiring,
+          {"one resistor or up to two for each speed, or one chain with a tap for each"});
+  f.value("series", t.series, {"preferred values that you buy from; E24 if left out"});
+  f.value("tolerance_percent", t.tolerance_percent,
+          {"tolerance of the resistors; 1 if left out", "1", Tool::none, Sign::not_negative});
+  f.value("allowed_stops", t.allowed_stops,
+          {"how far a speed may be off; a third of a stop if left out", "0.33"});
+  f.value("resistor_price", t.resistor_price,
+          {"price of one resistor", "0.05", Tool::none, Sign::not_negative});
+  f.records("stock", t.stock, {"Resistors of one value at hand"}, false);
+  f.records("parts", t.parts, {"Another part of the timer to buy"}, false);
+}
+
 void describe(Fields& f, Plan& p) {
   f.value("camera", p.camera,
           {"path of the camera file, from this file's folder", "kestrel.camera.toml"});
@@ -118,6 +158,7 @@ void describe(Fields& f, Plan& p) {
   f.record("insert", p.insert, {"The insert that carries roll film in the chamber"});
   f.record("focus", p.focus, {"What sharp means here"});
   f.record("printer", p.printer, {"The printer"});
+  f.record("timer", p.timer, {"A switch with resistors that times the shutter by hand"});
   f.record("prices", p.prices, {"Prices"});
   f.records("bought", p.bought, {"A part to buy"}, false);
 }

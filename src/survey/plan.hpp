@@ -82,6 +82,28 @@ struct Prices {
   std::optional<Stated<Money>> filament_per_kg;
 };
 
+enum class SwitchWiring { one_each, two_each, chain };
+enum class ResistorSeries { e6, e12, e24, e48, e96 };
+
+// Resistors of one value at hand; left out, `count` is as many as it takes.
+struct StockedResistor {
+  Place place;
+  Stated<Resistance> resistor;
+  std::optional<Stated<int>> count;
+};
+
+// The switch with resistors that times the shutter by hand.
+struct TimerPlan {
+  Place place;
+  std::vector<Stated<Time>> speeds;  // left out: the usual ones
+  std::optional<Stated<SwitchWiring>> wiring;
+  std::optional<Stated<ResistorSeries>> series;
+  std::vector<StockedResistor> stock;  // if there is any, nothing else is taken
+  std::optional<Stated<double>> tolerance_percent, allowed_stops;
+  std::optional<Stated<Money>> resistor_price;
+  std::vector<BoughtItem> parts;
+};
+
 struct Plan {
   Stated<std::string> camera;  // path of the camera file, from this file's folder
   Stated<std::string> film;    // an id of the catalogue's films
@@ -91,6 +113,7 @@ struct Plan {
   std::optional<InsertPlan> insert;  // left out: it holds the film in the old plane
   FocusPlan focus;
   std::optional<Printer> printer;  // where the method has a part to print
+  std::optional<TimerPlan> timer;
   std::optional<Prices> prices;
   std::vector<BoughtItem> bought;
 };
@@ -103,6 +126,8 @@ void describe(Fields& fields, FocusPlan& focus);
 void describe(Fields& fields, Printer& printer);
 void describe(Fields& fields, BoughtItem& item);
 void describe(Fields& fields, Prices& prices);
+void describe(Fields& fields, StockedResistor& resistor);
+void describe(Fields& fields, TimerPlan& timer);
 void describe(Fields& fields, Plan& plan);
 
 template <>
@@ -111,5 +136,9 @@ template <>
 std::span<const std::pair<std::string_view, WayUp>> choices_of<WayUp>();
 template <>
 std::span<const std::pair<std::string_view, MattSide>> choices_of<MattSide>();
+template <>
+std::span<const std::pair<std::string_view, SwitchWiring>> choices_of<SwitchWiring>();
+template <>
+std::span<const std::pair<std::string_view, ResistorSeries>> choices_of<ResistorSeries>();
 
 }  // namespace backfit

@@ -207,10 +207,17 @@ TimerInputs inputs_of(const TimerFit& fit) {
   return in;
 }
 
+TimingSkill timing_skill(const TimerFit& fit) {
+  if (fit.residuals.empty()) return {0.1 * ms, 0.01};
+  const auto absolute = [](const TrialResidual& r) { return r.standard_uncertainty; };
+  const auto relative = [](const TrialResidual& r) { return r.standard_uncertainty / r.mean; };
+  return {absolute(*std::ranges::min_element(fit.residuals, {}, absolute)),
+          relative(*std::ranges::min_element(fit.residuals, {}, relative))};
+}
+
 std::optional<TrialAdvice> best_next_trial(const TimerFit& fit, std::span<const Time> wanted,
                                            std::span<const Resistance> candidates,
-                                           double per_time) {
-  assert(per_time > 0);
+                                           TimingSkill skill) {
   // Variances and covariance of fixed and per_ohm, in s and ohm.
   const double var_a = std::pow(fit.fixed_u / second, 2);
   const double var_b = std::pow(fit.per_ohm_u / (second / ohm), 2);
@@ -232,7 +239,7 @@ std::optional<TrialAdvice> best_next_trial(const TimerFit& fit, std::span<const 
     const double x = *counts / ohm;
     // One more fact on the line, by its gain on what is known.
     const double ga = var_a + x * cov, gb = cov + x * var_b;
-    const double noise = std::pow(per_time * (*time / second), 2);
+    const double noise = std::pow(std::max(skill.least, skill.per_time * *time) / second, 2);
     const double whole = ga + x * gb + noise;
     const Stops after =
         doubt(var_a - ga * ga / whole, var_b - gb * gb / whole, cov - ga * gb / whole);

@@ -84,16 +84,26 @@ struct TimerInputs {
 };
 TimerInputs inputs_of(const TimerFit& fit);
 
-// The one further trial that helps most: the resistor among `candidates` that, measured `per_time`
-// of its time well, leaves the least doubt at the worst of `wanted`, and that doubt before and
-// after (one standard uncertainty). Empty without candidates that close the shutter. Requires
-// wanted times > 0 that the law can give, per_time > 0.
+// How well a further trial can be timed: to the larger of `least` and `per_time` of its time. As
+// well as the trials so far, by the least of each; without trials to 0.1 ms and 1 % (common
+// practice).
+struct TimingSkill {
+  Time least;
+  double per_time = 0;
+};
+TimingSkill timing_skill(const TimerFit& fit);
+
+// The one further trial that helps most: the resistor among `candidates` that, timed with that
+// skill, leaves the least doubt at the worst of `wanted`, and that doubt before and after (one
+// standard uncertainty). Empty without candidates that close the shutter. Requires wanted times > 0
+// that the law can give.
 struct TrialAdvice {
   Resistance resistor;
   Time expected;
   Stops before, after;
 };
 std::optional<TrialAdvice> best_next_trial(const TimerFit& fit, std::span<const Time> wanted,
-                                           std::span<const Resistance> candidates, double per_time);
+                                           std::span<const Resistance> candidates,
+                                           TimingSkill skill);
 
 }  // namespace backfit

@@ -14,8 +14,8 @@ namespace {
 constexpr int steps = 1000;
 constexpr std::string_view common = "com";
 
-// The parts of all positions between `common` and the contacts. A part stands where its position's
-// parts before it end, so positions that begin alike share them.
+// The parts of all positions between `common`, which is the supply, and the contacts. A part stands
+// where its position's parts before it end, so positions that begin alike share them.
 class Wiring {
  public:
   explicit Wiring(const ResistorSwitch& design) : design_(design) {
@@ -57,14 +57,14 @@ std::string netlist_of(const TimingCircuit& circuit, Time until) {
   const double until_s = until / second;
   std::string text = fmt::format("* Shutter timer, position {} of {}\n", circuit.position + 1,
                                  circuit.design.positions.size());
-  text += fmt::format("Vsupply plus 0 {:.10g}\n", circuit.supply / volt);
+  text += fmt::format("Vsupply {} 0 {:.10g}\n", common, circuit.supply / volt);
   // The contact has a milliohm: a simulator needs two nodes.
-  text += fmt::format("Rcontact plus {} 1m\n", wiring.contact(circuit.position));
+  text += fmt::format("Rcontact {} cap 1m\n", wiring.contact(circuit.position));
   text += wiring.lines();
-  text += fmt::format("Ctiming {} 0 {:.10g} ic=0\n", common, capacitance / farad);
-  if (law.leakage) text += fmt::format("Rleak {} 0 {:.10g}\n", common, *law.leakage / ohm);
+  text += fmt::format("Ctiming cap 0 {:.10g} ic=0\n", capacitance / farad);
+  if (law.leakage) text += fmt::format("Rleak cap 0 {:.10g}\n", *law.leakage / ohm);
   text += fmt::format(".tran {0:.10g} {1:.10g} 0 {0:.10g} uic\n", until_s / steps, until_s);
-  text += fmt::format(".meas tran closing when v({})={:.10g}\n", common,
+  text += fmt::format(".meas tran closing when v(cap)={:.10g}\n",
                       law.threshold * (circuit.supply / volt));
   return text + ".end\n";
 }

@@ -97,7 +97,7 @@ TEST(BuildSheet, SaysTheVerdictAndEveryFinding) {
 TEST(BuildSheet, GivesTheNumbersOfTheReport) {
   const Kestrel k;
   const std::string pdf = printed(*k.report);
-  EXPECT_EQ(pages_in(pdf), 9);
+  EXPECT_EQ(pages_in(pdf), 12);
   const std::string text = words_in(pdf);
   // By hand in docs/kestrel-by-hand.md: set-back, nearest focus, the mark for 1 m, needed circle,
   // hyperfocal distance in m, depth of field at 3 m, what the finder reads for 1 m.
@@ -283,10 +283,14 @@ TEST(BuildSheet, LeavesOutWhatDoesNotApply) {
   EXPECT_THAT(all, HasSubstr("Focus scale to glue on"));
   EXPECT_THAT(all, HasSubstr("Rangefinder check"));
   EXPECT_THAT(all, Not(HasSubstr("Not to be built as planned")));
+  EXPECT_THAT(all, HasSubstr("Shutter timed by hand"));
+  EXPECT_THAT(all, HasSubstr("Never connect it to the mains"));
+  EXPECT_THAT(all, HasSubstr("Old cells leak"));
   const Kestrel k(no_rangefinder);
   const std::string text = words_in(printed(*k.report));
   EXPECT_THAT(text, Not(HasSubstr("Set the rangefinder")));
   EXPECT_THAT(text, Not(HasSubstr("charged capacitors")));
+  EXPECT_THAT(text, Not(HasSubstr("Shutter timed by hand")));
   EXPECT_THAT(text, Not(HasSubstr("Check the scale")));
   EXPECT_THAT(text, Not(HasSubstr("Focus scale to glue on")));
   EXPECT_THAT(text, Not(HasSubstr("Rangefinder check")));
@@ -305,6 +309,7 @@ TEST(BuildSheet, AddsUpPricesOnlyWhenAllAreGiven) {
   const Kestrel without("filament_per_kg = 24.00\n", "");
   const std::string text = words_in(printed(*without.report));
   EXPECT_EQ(count(text, "price not given"), 1U);
+  EXPECT_THAT(text, HasSubstr("Timer in all 6.15"));  // 11 × 0.05, 2.40, 1.10, 0.30, 1.80
   EXPECT_THAT(text, Not(HasSubstr("Sum ")));
 }
 

@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "quantity/random.hpp"
@@ -159,14 +160,16 @@ TEST(BestNextTrial, KeepsItsPromise) {
   const TimerFit fit = *fitted(trials, {});
   const std::vector<Time> wanted{10 * ms, 1 * second};
   const auto candidates = preferred_resistors(Series::e6, 1 * kohm, 4.7 * Mohm);
-  constexpr double per_time = 0.005;
-  const auto advice = best_next_trial(fit, wanted, candidates, per_time);
+  const TimingSkill skill = timing_skill(fit);
+  EXPECT_NEAR(skill.least / ms, 0.2 / std::sqrt(3), 1e-12);
+  EXPECT_NEAR(skill.per_time, 0.5 / 35 / std::sqrt(3), 1e-12);
+  const auto advice = best_next_trial(fit, wanted, candidates, skill);
   ASSERT_TRUE(advice);
   EXPECT_LT(advice->after, advice->before);
   const auto doubt_with = [&](Resistance r) {
     std::vector<Trial> more = trials;
     const Time t = *open_time(fit.law, r);
-    more.push_back({exactly(r), {{t, std::sqrt(3) * per_time * t}}});
+    more.push_back({exactly(r), {{t, std::sqrt(3) * std::max(skill.least, skill.per_time * t)}}});
     const TimerFit refit = *fitted(more, {});
     double worst = 0;
     for (const Time w : wanted) {

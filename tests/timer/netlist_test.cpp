@@ -53,7 +53,7 @@ TEST(Simulated, FindsTheTotalOfWiredParts) {
   const std::string text = netlist_of(c, 1 * second);
   EXPECT_THAT(text, HasSubstr("R1 com n1 1000\nR2 n1 n2 2200\nR3 n2 n3 4700\nR4 com n4 82000\n"
                               "R5 n4 n5 3900\nR6 com n6 390000\nR7 com n6 15000\n"));
-  EXPECT_THAT(text, HasSubstr("Rcontact plus n6 1m\n"));
+  EXPECT_THAT(text, HasSubstr("Rcontact n6 cap 1m\n"));
 }
 
 TEST(Simulated, ReportsWhatFailsAndGoesOn) {
