@@ -5,6 +5,7 @@
 #include <filesystem>
 
 #include "catalogue/catalogue.hpp"
+#include "conversion/read_conversion.hpp"
 #include "conversion/report.hpp"
 #include "documents/build_sheet.hpp"
 #include "documents/result_folder.hpp"

@@ -13,7 +13,7 @@ import tomllib
 
 STATUSES = ("READ", "FROM MEMORY", "DERIVED")
 # Keys that hold words or a choice; every other key of a record is a number with its source.
-WORDS = {"id", "name", "kind", "holder", "viewed", "note"}
+WORDS = {"id", "name", "kind", "holder", "spool", "viewed", "note"}
 KINDS = ("roll", "sheet", "paper", "integral")
 VIEWED = ("same face", "opposite face")
 SOURCE_KEYS = {"title", "edition", "page"}
@@ -76,12 +76,12 @@ def check(root):
     sources = files["sources.toml"]
     known = check_sources(sources, faults)
     used = set()
-    holders = {h.get("id") for h in files["holders.toml"].records.get("holder", [])
-               } if "holders.toml" in files else set()
+    named = {key: {entry.get("id") for entry in files[f"{key}s.toml"].records.get(key, [])}
+             if f"{key}s.toml" in files else set() for key in ("holder", "spool")}
     numbers = 0
     for file in files.values():
         if file is not sources:
-            numbers += check_records(file, known, used, holders, faults)
+            numbers += check_records(file, known, used, named, faults)
     check_lenses(root, known, used, faults)
     check_mentions(root, known, used, faults)
     for source in known:
@@ -131,7 +131,7 @@ def check_glass(file, record, entry, known, used, faults):
     return len(entry.get("b", [])) + len(entry.get("c_um2", []))
 
 
-def check_records(file, known, used, holders, faults):
+def check_records(file, known, used, named, faults):
     """Checks one file of records; returns how many numbers it holds."""
     numbers = 0
     for table, records in file.records.items():
@@ -155,7 +155,7 @@ def check_records(file, known, used, holders, faults):
             ids.add(identity)
             for key, value in entry.items():
                 if key in WORDS:
-                    check_word(file, record, key, value, holders, faults)
+                    check_word(file, record, key, value, named, faults)
                 elif key == "transfers":
                     if type(value) is not int or value not in (0, 1):
                         faults.append(f"{file.place(record, key)}: error: transfers is {value}, "
@@ -166,12 +166,12 @@ def check_records(file, known, used, holders, faults):
     return numbers
 
 
-def check_word(file, record, key, value, holders, faults):
+def check_word(file, record, key, value, named, faults):
     if not isinstance(value, str):
         faults.append(f"{file.place(record, key)}: error: '{key}' is not text")
-    elif key == "holder" and value not in holders:
-        faults.append(f"{file.place(record, key, value)}: error: no holder '{value}' in "
-                      "data/holders.toml")
+    elif key in named and value not in named[key]:
+        faults.append(f"{file.place(record, key, value)}: error: no {key} '{value}' in "
+                      f"data/{key}s.toml")
     elif key in ("kind", "viewed"):
         allowed = KINDS if key == "kind" else VIEWED
         if value not in allowed:

@@ -51,6 +51,7 @@ void describe(Fields& f, Film& m) {
   f.record("thickness", m.thickness, {"thickness"});
   f.record("frames", m.frames, {"pictures on a roll"});
   f.value("holder", m.holder, {"the holder that takes it"});
+  f.value("spool", m.spool, {"the spool that it is wound on"});
   f.value("viewed", m.viewed, {"face on which the picture is looked at, against the exposed one"});
   f.value("transfers", m.transfers,
           {"face-to-face transfers", "0", Tool::none, Sign::not_negative});
@@ -70,6 +71,14 @@ void describe(Fields& f, Holder& h) {
   f.record("outer_length", h.outer_length, {"outside length"});
   f.record("outer_thickness", h.outer_thickness, {"outside thickness"});
   f.value("note", h.note, {"what it is not good for"});
+}
+
+void describe(Fields& f, Spool& s) {
+  f.value("id", s.id, {"short name for files"});
+  f.value("name", s.name, {"name for people"});
+  f.record("length", s.length, {"length over the flanges"});
+  f.record("flange_diameter", s.flange_diameter, {"diameter of the flanges"});
+  f.value("note", s.note, {"what it is not good for"});
 }
 
 void describe(Fields& f, LensKind& k) {
@@ -121,6 +130,7 @@ const T* with_id(const std::vector<T>& list, std::string_view id) {
 
 const Film* Catalogue::film(std::string_view id) const { return with_id(films, id); }
 const Holder* Catalogue::holder(std::string_view id) const { return with_id(holders, id); }
+const Spool* Catalogue::spool(std::string_view id) const { return with_id(spools, id); }
 const LensKind* Catalogue::lens_kind(std::string_view id) const { return with_id(lens_kinds, id); }
 const Material* Catalogue::material(std::string_view id) const { return with_id(materials, id); }
 
@@ -135,6 +145,9 @@ std::optional<Catalogue> read_catalogue(const std::filesystem::path& data,
       diagnostics);
   good &= read_file(
       data / "holders.toml", [&](Fields& f) { f.records("holder", c.holders, {"Holders"}, true); },
+      diagnostics);
+  good &= read_file(
+      data / "spools.toml", [&](Fields& f) { f.records("spool", c.spools, {"Spools"}, true); },
       diagnostics);
   good &= read_file(
       data / "lens_kinds.toml",

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Films, papers, holders, lens kinds, glasses and materials as shipped, every number with its
-// source.
+// Films, papers, holders, spools, lens kinds, glasses and materials as shipped, every number with
+// its source.
 #pragma once
 #include <filesystem>
 #include <optional>
@@ -40,7 +40,7 @@ struct Film {
   std::optional<Cited<Measured<Length>>> image_width, image_height;
   std::optional<Cited<Measured<Length>>> thickness;
   std::optional<Cited<int>> frames;
-  std::optional<Stated<std::string>> holder;
+  std::optional<Stated<std::string>> holder, spool;
   Stated<ViewedFace> viewed;  // on the face by which the light came in, or on the other
   Stated<int> transfers;      // face-to-face transfers to another sheet
   std::optional<Stated<std::string>> note;
@@ -54,6 +54,15 @@ struct Holder {
   std::optional<Cited<Measured<Length>>> slot;  // height of the slot that the film slides into
   std::optional<Cited<Measured<Length>>> rib_height, rib_width, rib_from_centre, rib_from_end;
   std::optional<Cited<Measured<Length>>> outer_width, outer_length, outer_thickness;
+  std::optional<Stated<std::string>> note;
+};
+
+// What roll film is wound on.
+struct Spool {
+  Place place;
+  Stated<std::string> id, name;
+  Cited<Measured<Length>> length;           // over both flanges
+  Cited<Measured<Length>> flange_diameter;  // as large as a full roll
   std::optional<Stated<std::string>> note;
 };
 
@@ -93,6 +102,7 @@ struct Source {
 struct Catalogue {
   std::vector<Film> films;
   std::vector<Holder> holders;
+  std::vector<Spool> spools;
   std::vector<LensKind> lens_kinds;
   std::vector<Material> materials;
   std::vector<Glass> glasses;
@@ -101,12 +111,14 @@ struct Catalogue {
   // The entry with this id, or null.
   const Film* film(std::string_view id) const;
   const Holder* holder(std::string_view id) const;
+  const Spool* spool(std::string_view id) const;
   const LensKind* lens_kind(std::string_view id) const;
   const Material* material(std::string_view id) const;
 };
 
 // The catalogue in the folder `data`. Adds errors and returns empty when a file is missing or
-// has a mistake. That every source and holder named exists is checked by tools/check_sources.py.
+// has a mistake. That every source, holder and spool named exists is checked by
+// tools/check_sources.py.
 std::optional<Catalogue> read_catalogue(const std::filesystem::path& data,
                                         Diagnostics& diagnostics);
 

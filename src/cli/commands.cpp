@@ -5,6 +5,7 @@
 
 #include "catalogue/catalogue.hpp"
 #include "cli/studied.hpp"
+#include "conversion/read_conversion.hpp"
 #include "documents/cover_answer.hpp"
 #include "documents/json.hpp"
 #include "documents/lens_answer.hpp"

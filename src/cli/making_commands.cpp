@@ -50,6 +50,9 @@ int make(const std::filesystem::path& conversion, const std::filesystem::path& f
   } else {
     around.out << summary(*report) << "made:\n";
     print_contents(folder, contents, around);
+    if (const std::string_view missing = part_note(report->assembly.method()); !missing.empty()) {
+      around.out << missing << "\n";
+    }
   }
   return status_of(*report);
 }

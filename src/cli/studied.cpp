@@ -4,6 +4,7 @@
 #include <ostream>
 
 #include "catalogue/catalogue.hpp"
+#include "conversion/read_conversion.hpp"
 #include "documents/json.hpp"
 
 namespace backfit {

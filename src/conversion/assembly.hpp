@@ -9,6 +9,7 @@
 
 #include "catalogue/catalogue.hpp"
 #include "conversion/lens_design.hpp"
+#include "conversion/methods.hpp"
 #include "files/diagnostic.hpp"
 #include "optics/coverage.hpp"
 #include "optics/light.hpp"
@@ -22,15 +23,15 @@ namespace backfit {
 // What the answers depend on, each a measured input with its place and its spread.
 struct MeasuredInputs {
   Inputs all;
-  InputRef<Length> seat, plate, holder_depth, film_thickness, film_play;
+  struct Term {
+    InputRef<Length> input;
+    double way = 1;
+    bool made = false;  // as of SetBackPart
+  };
+  std::vector<Term> set_back;  // in the order of set_back_parts()
   InputRef<Length> room_behind, travel_forward, stop_setting;
   InputRef<Length> focal, pupil_distance;
   InputRef<Length> gate_width, gate_height, gate_before_film;
-};
-
-// A number that a study needs and that nobody has given: what to measure, and the key for it.
-struct MissingMeasurement {
-  std::string key, how;
 };
 
 struct Assembly {
@@ -38,21 +39,27 @@ struct Assembly {
   Camera camera;
   Plan plan;
   Film film;
-  Holder holder;
   LensKind lens_kind;
-  Material material;
+  std::optional<Holder> holder;              // of a back on the seat
+  std::optional<Spool> spool;                // of roll film
+  std::optional<Material> material;          // where the plan has a printer
   std::optional<Prescription> prescription;  // scaled to the camera's focal length
 
-  FrameSize window;  // what the holder shows of the sheet, turned as the plan says
+  FrameSize window;                // what the method leaves open, as it lies in the camera
+  std::optional<FrameSize> sheet;  // that it is taken from, likewise; empty: roll film
+  bool trimmed = false;            // the sheet is cut down to its sheath
   MeasuredInputs inputs;
-  std::optional<BackPlate> plate;  // empty when `missing` is not
+  std::optional<BackPlate> plate;  // of a back on the seat, when nothing is missing
   Length plate_thickness;
   std::vector<MissingMeasurement> missing;
   std::vector<std::string> from_memory;  // catalogue numbers used that nobody looked up
 
-  // How far behind the original film plane the emulsion lies: seat + plate + holder depth - film
-  // thickness - play. The play is how far the film stands off the septum.
+  Method method() const { return *plan.method; }
+  // How far behind the original film plane the emulsion lies: the sum of set_back_parts().
   Length set_back(const Draw& at) const;
+  // How far it lies behind the face of the plate that a holder lies on. Requires a back on the
+  // seat.
+  Length behind_plate(const Draw& at) const;
   // Openings between exit pupil and film that clip the light, nearest the lens first, the old
   // gate and the plate's window among them.
   struct NamedOpening {
@@ -76,12 +83,18 @@ struct Assembly {
   LensLight lens_light(FNumber aperture, Length moved, Length film_z, Length reach) const;
 };
 
-// Why `aperture` can't be set on this camera, one sentence; empty when it can or none is given.
-std::string stop_fault(const Camera& camera, std::optional<FNumber> aperture);
+// A camera file that was read and looked up; its prescription scaled to its focal length.
+struct SurveyedCamera {
+  std::filesystem::path file;
+  Camera camera;
+  LensKind lens_kind;
+  std::optional<Prescription> prescription;
+};
 
-// Reads the conversion file at `path` and the camera file it names, and joins them with the
-// catalogue. Adds an error for each mistake and returns empty then.
-std::optional<Assembly> assemble(const std::filesystem::path& path, const Catalogue& catalogue,
-                                 Diagnostics& diagnostics);
+// Joins what was read with `film` of the catalogue. Adds an error and returns empty when a plane of
+// the survey lies where light can't pass. Requires prospect_of() without a word against it, and
+// the tables that the method asks of the plan.
+std::optional<Assembly> conversion_of(SurveyedCamera surveyed, Plan plan, const Film& film,
+                                      const Catalogue& catalogue, Diagnostics& diagnostics);
 
 }  // namespace backfit

@@ -12,6 +12,9 @@ Weight weight_of(double odds, Weight when_missed);
 // "gate width makes 57 % of the doubt": the measurement to repeat first; empty if none matters.
 std::string limit_of(const std::vector<Contribution>& budget);
 
+// Findings on spools, rails and the sheet's size.
+void find_loading(const Report& report, std::vector<Finding>& out);
+
 // Findings on film plane, depth of focus, scale, rangefinder and infinity stop.
 void find_focus(const Report& report, std::vector<Finding>& out);
 

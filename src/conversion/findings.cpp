@@ -26,8 +26,10 @@ void find_register(const Report& r, std::vector<Finding>& out) {
             {},
             limit_of(reg.spare_room.budget),
             {}};
+  const bool back = reg.set_back.value >= 0 * mm;
+  const std::string distance = text_with_u(abs(reg.set_back.value), u);
   const std::string moved =
-      fmt::format("the film moves back {}", text_with_u(reg.set_back.value, u));
+      fmt::format("the film moves {} {}", back ? "back" : "forward", distance);
   const std::string room = text(focusing.room_behind_infinity->value, 1);
   if (f.weight == Weight::note) {
     f.id = "register-reached";
@@ -35,8 +37,10 @@ void find_register(const Report& r, std::vector<Finding>& out) {
         "{}; the standard follows within the {} behind its infinity stop: infinity is reached "
         "(odds {})",
         moved, room, odds_text(reg.odds_infinity));
-    f.remedies.push_back(
-        fmt::format("set the infinity stop {} farther back", text_with_u(reg.set_back.value, u)));
+    f.remedies.push_back(abs(reg.set_back.value) < 0.005 * mm
+                             ? std::string("leave the infinity stop where it is")
+                             : fmt::format("set the infinity stop {} farther {}", distance,
+                                           back ? "back" : "forward"));
   } else {
     f.text = fmt::format(
         "{}; the bed has {} behind the infinity stop: {} (odds of infinity {})", moved, room,
@@ -46,9 +50,12 @@ void find_register(const Report& r, std::vector<Finding>& out) {
         odds_text(reg.odds_infinity));
     // Enough less set-back for the odds to be on the safe side: 1.645 standard uncertainties.
     const Length excess = 1.645 * reg.spare_room.standard_uncertainty - reg.spare_room.value;
-    f.remedies.push_back(fmt::format("take {} out of the set-back: a plate of {} instead of {}",
-                                     text(excess), text(a.plate_thickness - excess, 1),
-                                     text(a.plate_thickness, 1)));
+    std::string less = fmt::format("take {} out of the set-back", text(excess));
+    if (a.method() == Method::back_on_seat) {
+      less += fmt::format(": a plate of {} instead of {}", text(a.plate_thickness - excess, 1),
+                          text(a.plate_thickness, 1));
+    }
+    f.remedies.push_back(std::move(less));
     f.remedies.push_back(
         fmt::format("or make {} more room behind the infinity stop", text(excess)));
   }
@@ -79,20 +86,21 @@ void find_frame(const Report& r, std::vector<Finding>& out) {
   }
   const std::vector<Assembly::NamedOpening> openings = a.openings();
   const auto screen = std::ranges::find(openings, s.limited_by, &Assembly::NamedOpening::name);
-  Finding f{screen->is_old_gate ? "gate-shadows-frame" : "opening-shadows-frame",
-            Weight::warning,
-            screen->place,
-            fmt::format(
-                "the {} shadows the sheet: of {} it lights ({}) × ({}) mm, {} of it without shadow",
-                s.limited_by, size_text(s.window),
-                mm_with_u(s.picture_width.value, s.picture_width.standard_uncertainty),
-                mm_with_u(s.picture_height.value, s.picture_height.standard_uncertainty),
-                size_text(s.whole)),
-            limit_of(s.picture_width.budget),
-            {}};
-  f.remedies.push_back(fmt::format("open the gate to {} to light the whole sheet at this set-back",
-                                   size_text(s.gate_to_open)));
-  if (s.clearing_set_back) {
+  const std::string_view shaded = shaded_name(*a.film.kind);
+  Finding f{
+      screen->is_old_gate ? "gate-shadows-frame" : "opening-shadows-frame",
+      Weight::warning,
+      screen->place,
+      fmt::format("the {} shadows the {}: of {} it lights ({}) × ({}) mm, {} of it without shadow",
+                  s.limited_by, shaded, size_text(s.window),
+                  mm_with_u(s.picture_width.value, s.picture_width.standard_uncertainty),
+                  mm_with_u(s.picture_height.value, s.picture_height.standard_uncertainty),
+                  size_text(s.whole)),
+      limit_of(s.picture_width.budget),
+      {}};
+  f.remedies.push_back(fmt::format("open the gate to {} to light the whole {} at this set-back",
+                                   size_text(s.gate_to_open), shaded));
+  if (s.clearing_set_back && a.camera.seat) {
     const Length room = a.camera.focusing.room_behind_infinity->value;
     f.remedies.push_back(fmt::format(
         "or a set-back of {} clears the gate; the standard must then move back as far; the bed has "
@@ -131,7 +139,10 @@ void find_circle(const Report& r, std::vector<Finding>& out) {
       text(s.needed, 1), circle, basis, odds_text(s.odds_covered));
   if (f.weight != Weight::note) {
     f.id = "circle-short";
-    f.remedies.push_back(fmt::format("expect soft, dark corners outside {}", size_text(s.covered)));
+    if (s.covered.width < r.frame.picture.width) {
+      f.remedies.push_back(
+          fmt::format("expect soft, dark corners outside {}", size_text(s.covered)));
+    }
     if (s.grade == CircleGrade::lens_kind) {
       f.remedies.push_back(
           "measure the image circle on a ground glass and write image_circle under [lens]");
@@ -183,17 +194,22 @@ void find_falloff(const Report& r, std::vector<Finding>& out) {
 
 void find_hand(const Report& r, std::vector<Finding>& out) {
   const Film& film = r.assembly.film;
-  out.push_back(
-      {r.hand.reversed ? "mirror-image" : "right-reading",
-       r.hand.reversed ? Weight::warning : Weight::note,
-       r.assembly.plan.film.place,
-       r.hand.reversed
-           ? fmt::format("{} gives a mirror image of the subject", *film.name)
-           : fmt::format("{} gives a right-reading picture, seen through its base", *film.name),
-       {},
-       {}});
-  if (r.hand.reversed)
-    out.back().remedies.push_back("photograph text to see it; a contact print turns it back");
+  out.push_back({r.hand.reversed ? "mirror-image" : "right-reading",
+                 r.hand.reversed ? Weight::warning : Weight::note,
+                 r.assembly.plan.film.place,
+                 r.hand.reversed ? fmt::format("{} gives a mirror image of the subject", *film.name)
+                                 : fmt::format("{} gives a right-reading picture, {}", *film.name,
+                                               *film.viewed == ViewedFace::opposite
+                                                   ? "seen through its base"
+                                                   : "printed by contact, face to face"),
+                 {},
+                 {}});
+  if (r.hand.reversed) {
+    out.back().remedies.emplace_back(
+        *film.kind == FilmKind::integral
+            ? "photograph text to see it; only a mirror before the lens turns it back"
+            : "photograph text to see it; a contact print turns it back");
+  }
 }
 
 void find_doubts(const Report& r, std::vector<Finding>& out) {
@@ -202,7 +218,7 @@ void find_doubts(const Report& r, std::vector<Finding>& out) {
     out.push_back(
         {"measure-first",
          Weight::blocker,
-         a.plan.back.place,
+         a.plan.back ? a.plan.back->place : a.plan.method.place,
          fmt::format("'{}' is not known: {}", m.key, m.how),
          {},
          {fmt::format("measure it and write it under [{}]", m.key.substr(0, m.key.find('.')))}});
@@ -223,11 +239,11 @@ void find_doubts(const Report& r, std::vector<Finding>& out) {
 void find_part(const Report& r, std::vector<Finding>& out) {
   const Assembly& a = r.assembly;
   if (!a.plate) return;
-  const Printer& printer = a.plan.printer;
+  const Printer& printer = *a.plan.printer;
   for (const std::string& fault : faults(*a.plate, smallest_wall(printer))) {
     out.push_back({"plate-impossible",
                    Weight::blocker,
-                   a.plan.back.place,
+                   a.plan.back->place,
                    "the back plate can't be made: " + fault,
                    {},
                    {}});
@@ -265,6 +281,7 @@ std::vector<Finding> findings_of(const Report& report) {
   std::vector<Finding> out;
   find_doubts(report, out);
   find_part(report, out);
+  find_loading(report, out);
   find_register(report, out);
   find_focus(report, out);
   find_frame(report, out);

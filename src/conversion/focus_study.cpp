@@ -2,6 +2,7 @@
 #include "conversion/focus_study.hpp"
 
 #include <algorithm>
+#include <limits>
 
 #include "optics/focus.hpp"
 #include "optics/plane_glass.hpp"
@@ -22,6 +23,8 @@ constexpr Angle finder_alignment = deg / 60;
 
 // More than these in a stack don't lie flat. Common practice, no source.
 constexpr int most_shims = 4;
+
+constexpr Length infinitely_far = std::numeric_limits<double>::infinity() * mm;
 
 constexpr Length usual_marks[] = {1 * metre, 1.2 * metre, 1.5 * metre, 2 * metre,
                                   3 * metre, 5 * metre,   10 * metre};
@@ -51,8 +54,7 @@ FocusStudy::GlassCheck check_glass(const Assembly& a, Inputs in,
     return turned ? turned_ground_glass_error({at(thickness), at(index)}) : 0 * mm;
   };
   const auto edge = [&](const Draw& at) {
-    return at(a.inputs.holder_depth) - at(a.inputs.film_thickness) - at(a.inputs.film_play) -
-           at(glass_depth) - by_turning(at);
+    return a.behind_plate(at) - at(glass_depth) - by_turning(at);
   };
   const auto middle = [&](const Draw& at) { return edge(at) - bulge(at); };
   FocusStudy::GlassCheck check;
@@ -88,7 +90,7 @@ RegisterStudy study_register(const Assembly& a) {
   const Length at_stop = set_back - r.standard_moves;  // extension that stays at the new stop
   r.farthest_focus = subject_for(focal, at_stop);
   const Length most_forward = set_back + focusing.travel_forward->value;
-  r.nearest_focus = *subject_for(focal, most_forward);
+  r.nearest_focus = subject_for(focal, most_forward).value_or(infinitely_far);
   for (const Stated<Length>& mark : focusing.marks) {
     RegisterStudy::Mark m{*mark, {}, subject_at_mark(focal, *mark, set_back)};
     const Length extension = *extension_for(focal, *mark);

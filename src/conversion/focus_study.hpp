@@ -18,7 +18,7 @@ struct RegisterStudy {
   double odds_infinity = 0;              // that infinity can be reached
   Length standard_moves;                 // set-back, or all the room there is
   std::optional<Length> farthest_focus;  // from the lens; empty when infinity is reached
-  Length nearest_focus;                  // from the lens, at full travel forward
+  Length nearest_focus;  // from the lens, at full travel forward; infinite if that is infinity
   struct Mark {
     Length engraved;
     // Where the standard then stands, forward of its new stop, as well as the focal length tells

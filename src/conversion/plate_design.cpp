@@ -37,20 +37,22 @@ Length in_whole_layers(Length thickness, Length layer) {
 Length smallest_wall(const Printer& printer) { return 3 * *printer.nozzle; }
 
 void design_plate(Assembly& a) {
-  const BackPlan& back = a.plan.back;
-  const Length gap = a.plan.printer.clearance->value;
-  const Length wall = smallest_wall(a.plan.printer);
-  const auto holder_width = known(back.holder_width, a.holder.outer_width, a, "holder_width",
+  const BackPlan& back = *a.plan.back;
+  const Printer& printer = *a.plan.printer;
+  const Holder& holder = *a.holder;
+  const Length gap = printer.clearance->value;
+  const Length wall = smallest_wall(printer);
+  const auto holder_width = known(back.holder_width, holder.outer_width, a, "holder_width",
                                   "outside width of the holder");
   const auto rib_from_centre =
-      known(back.rib_from_centre, a.holder.rib_from_centre, a, "rib_from_centre",
+      known(back.rib_from_centre, holder.rib_from_centre, a, "rib_from_centre",
             "centre of the picture to the centre of the holder's locking rib");
-  const auto rib_width = known(back.rib_width, a.holder.rib_width, a, "rib_width",
-                               "width of the holder's locking rib");
-  const auto rib_height = known(back.rib_height, a.holder.rib_height, a, "rib_height",
+  const auto rib_width =
+      known(back.rib_width, holder.rib_width, a, "rib_width", "width of the holder's locking rib");
+  const auto rib_height = known(back.rib_height, holder.rib_height, a, "rib_height",
                                 "height of the holder's locking rib over its face");
 
-  const Seat& seat = a.camera.seat;
+  const Seat& seat = *a.camera.seat;
   const Length screw = seat.screw_diameter->value;
   BackPlate p;
   p.screws.hole_diameter = screw + 2 * gap;
@@ -62,9 +64,8 @@ void design_plate(Assembly& a) {
   const Length deepest =
       std::max({p.rib_groove.depth, sunk(p.screws.head_diameter, p.screws.hole_diameter),
                 sunk(p.fence.head_diameter, p.fence.hole_diameter)});
-  a.plate_thickness = back.plate_thickness
-                          ? back.plate_thickness->value
-                          : in_whole_layers(deepest + wall, *a.plan.printer.layer_height);
+  a.plate_thickness = back.plate_thickness ? back.plate_thickness->value
+                                           : in_whole_layers(deepest + wall, *printer.layer_height);
   if (!holder_width || !rib_from_centre || !rib_width || !rib_height) return;
 
   // Sure to lie within what the seat allows.

@@ -168,11 +168,12 @@ bool Report::has_blockers() const {
 }
 
 bool Report::can_be_made() const {
-  return assembly.plate && faults(*assembly.plate, smallest_wall(assembly.plan.printer)).empty();
+  if (assembly.method() != Method::back_on_seat) return true;
+  return assembly.plate && faults(*assembly.plate, smallest_wall(*assembly.plan.printer)).empty();
 }
 
 Report report_on(Assembly assembly) {
-  Report r{std::move(assembly), {}, {}, {}, {}, {}, {}, {}, {}, {}, {}};
+  Report r{std::move(assembly), {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}};
   const Assembly& a = r.assembly;
   r.register_ = study_register(a);
   r.focus = study_focus(a, r.register_);
@@ -182,6 +183,7 @@ Report report_on(Assembly assembly) {
   r.frame = study_frame(a, r.register_);
   r.circle = study_circle(a, r.frame.picture);
   r.hand.reversed = laterally_reversed(0, *a.film.viewed == ViewedFace::same, *a.film.transfers);
+  r.spools = study_spools(a);
   r.findings = findings_of(r);
   r.verdict = verdict_of(r.findings, !a.missing.empty());
   return r;

@@ -8,6 +8,7 @@
 #include "conversion/assembly.hpp"
 #include "conversion/finding.hpp"
 #include "conversion/focus_study.hpp"
+#include "conversion/spool_study.hpp"
 
 namespace backfit {
 
@@ -65,10 +66,13 @@ struct Report {
   FrameStudy frame;
   CircleStudy circle;
   HandednessStudy hand;
+  std::optional<SpoolStudy> spools;
   std::vector<Finding> findings;
   Verdict verdict = Verdict::fits;
   bool has_blockers() const;
-  bool can_be_made() const;  // the part's numbers are all known and make a sound part
+  // Papers always can; of a back on the seat the part's numbers must be known and make a sound
+  // part.
+  bool can_be_made() const;
 };
 
 // All studies of `assembly`. The same assembly gives the same report.

@@ -11,7 +11,8 @@ namespace backfit::paper {
 void add_verdict(Flow& flow, const Report& report);
 void add_findings(Flow& flow, const Report& report);
 
-// The engraved marks after the conversion, and which measurement the set-back hangs on.
+// The engraved marks after the conversion; which measurement the set-back hangs on, and the sum
+// that leads to it where no section shows it.
 void add_focus(Flow& flow, const Report& report);
 void add_budget(Flow& flow, const Report& report);
 
@@ -35,7 +36,6 @@ void add_template(Flow& flow, const Report& report);
 void add_scale(Flow& flow, const Report& report);
 
 // What to do in order, with the cautions that apply, and what it takes.
-// Requires report.assembly.plate.
 void add_steps(Flow& flow, const Report& report);
 void add_materials(Flow& flow, const Report& report);
 

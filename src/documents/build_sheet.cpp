@@ -1,12 +1,14 @@
 // SPDX-License-Identifier: MIT
 #include "documents/build_sheet.hpp"
 
+#include <cassert>
+
 #include "documents/build_chapters.hpp"
 #include "documents/build_words.hpp"
 
 namespace backfit {
 
-std::string build_sheet(const Report& report, const Solid& body,
+std::string build_sheet(const Report& report, const std::optional<Solid>& body,
                         const std::filesystem::path& font_folder) {
   const Assembly& a = report.assembly;
   const std::string camera = paper::shortened(*a.camera.name, 40);
@@ -18,11 +20,18 @@ std::string build_sheet(const Report& report, const Solid& body,
   add_verdict(flow, report);
   add_findings(flow, report);
   add_focus(flow, report);
-  add_section(flow, report);
+  if (a.plate) {
+    add_section(flow, report);
+  } else {
+    add_budget(flow, report);
+  }
   add_frame(flow, report);
-  add_budget(flow, report);
-  add_part(flow, report, body);
-  add_template(flow, report);
+  if (a.plate) {
+    assert(body);
+    add_budget(flow, report);
+    add_part(flow, report, *body);
+    add_template(flow, report);
+  }
   add_scale(flow, report);
   add_steps(flow, report);
   add_materials(flow, report);

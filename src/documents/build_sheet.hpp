@@ -2,6 +2,7 @@
 // The paper that lies on the bench: what is converted, whether it works, what to make and how.
 #pragma once
 #include <filesystem>
+#include <optional>
 #include <string>
 
 #include "conversion/report.hpp"
@@ -10,9 +11,9 @@
 namespace backfit {
 
 // A PDF of A4 pages at true scale: verdict with odds and reasons, the camera in section, the
-// frame on the sheet, the dimensioned part, a 1:1 template with check rulers, steps with cautions,
-// materials and cost. `body` is the back plate. Requires report.assembly.plate.
-std::string build_sheet(const Report& report, const Solid& body,
+// frame on the sheet, steps with cautions, materials and cost. With `body`, the back plate, also
+// the dimensioned part and a 1:1 template with check rulers. Requires it where there is a plate.
+std::string build_sheet(const Report& report, const std::optional<Solid>& body,
                         const std::filesystem::path& font_folder);
 
 }  // namespace backfit

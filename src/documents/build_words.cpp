@@ -55,6 +55,8 @@ std::string shortened(const std::string& text, std::size_t letters) {
   return text.substr(0, end) + "…";
 }
 
+std::string_view way_of(Length move) { return move < 0 * mm ? "forward" : "back"; }
+
 std::string what_moves(const Camera& camera) {
   return *camera.focusing.moves == LensMotion::standard ? "standard" : "lens";
 }
@@ -67,10 +69,10 @@ std::string camera_file(const Assembly& assembly) {
 
 std::optional<Mass> plate_mass(const Assembly& assembly) {
   std::optional<MassDensity> density;
-  if (assembly.plan.printer.density) {
-    density = assembly.plan.printer.density->value.value;
-  } else if (assembly.material.density) {
-    density = assembly.material.density->value->value;
+  if (assembly.plan.printer->density) {
+    density = assembly.plan.printer->density->value.value;
+  } else if (assembly.material->density) {
+    density = assembly.material->density->value->value;
   }
   if (!density) return {};
   return printed_mass(volume_of(*assembly.plate), *density);

@@ -22,6 +22,9 @@ std::string counted(std::size_t count, const std::string& what);
 // At most `letters` letters of `text`, the last being "…" when some are left out.
 std::string shortened(const std::string& text, std::size_t letters);
 
+// "back" of a move away from the subject, "forward" of one below 0.
+std::string_view way_of(Length move);
+
 // What the owner moves to make good the set-back: "standard", or "lens" where none moves.
 std::string what_moves(const Camera& camera);
 

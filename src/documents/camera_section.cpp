@@ -15,15 +15,6 @@ constexpr Length land = 5 * mm;   // of the seat inside its groove, as drawn
 constexpr Length wing = 8 * mm;   // of a screen beside its opening, as drawn
 constexpr Length front = 3 * mm;  // of the body before its groove, as drawn
 
-// The sheet as it lies in the holder, along `along`.
-Length half_sheet(const Assembly& a, Along along) {
-  const bool upright = a.window.height > a.window.width;
-  const Length one = a.film.width.value->value;
-  const Length other = a.film.height ? a.film.height->value->value : one;
-  const bool longer = upright == (along == Along::y);
-  return (longer ? std::max(one, other) : std::min(one, other)) / 2;
-}
-
 Length land_edge(const CameraSection& s) { return std::max(s.gate_edge, s.groove_inner - land); }
 
 // One half of the section, above (`up` 1) or below (-1) the axis.
@@ -45,7 +36,7 @@ class Half {
   }
 
   void body() {
-    const Seat& seat = a_.camera.seat;
+    const Seat& seat = *a_.camera.seat;
     const Length inner = s_.groove_inner, outer = s_.groove_outer;
     const Length floor = s_.seat - seat.groove.depth->value, open = floor - front;
     const Length edge = s_.seat_edge;
@@ -148,13 +139,14 @@ CameraSection::CameraSection(const Report& report) {
   for (const Input& input : a.inputs.all.list()) values.push_back(input.value);
   const Draw at(values);
   gate = -a.camera.gate.before_film->value;
-  seat = at(a.inputs.seat);
-  face = seat + at(a.inputs.plate);
-  septum = face + at(a.inputs.holder_depth);
+  const auto& parts = a.inputs.set_back;  // seat, plate, holder depth, film, its play
+  seat = at(parts[0].input);
+  face = seat + at(parts[1].input);
+  septum = face + at(parts[2].input);
   emulsion = report.register_.set_back.value;
   // A double-sided holder is the same on its other side, unless its thickness is known.
-  holder_back = a.holder.outer_thickness ? face + a.holder.outer_thickness->value->value
-                                         : septum + (septum - face);
+  holder_back = a.holder->outer_thickness ? face + a.holder->outer_thickness->value->value
+                                          : septum + (septum - face);
   pupil = a.pupil(report.focus.aperture, report.register_.standard_moves);
   old_pupil = a.pupil(report.focus.aperture, 0 * mm).z;
   nearest_pupil = old_pupil - a.camera.focusing.travel_forward->value;
@@ -162,13 +154,13 @@ CameraSection::CameraSection(const Report& report) {
   const bool sideways =
       frame.picture.height >= frame.window.height && frame.picture.width < frame.window.width;
   along = sideways ? Along::x : Along::y;
-  const Seat& on = a.camera.seat;
+  const Seat& on = *a.camera.seat;
   gate_edge = edge_of(a.camera.gate.width->value, a.camera.gate.height->value);
   groove_inner = edge_of(on.groove.inner_width->value, on.groove.inner_height->value);
   groove_outer = groove_inner + on.groove.width->value;
   seat_edge = edge_of(on.width->value, on.height->value);
   window_edge = edge_of(a.window.width, a.window.height);
-  sheet_edge = half_sheet(a, along);
+  sheet_edge = edge_of(a.sheet->width, a.sheet->height);
   body = std::max(seat_edge, edge_of(a.plate->width, a.plate->height));
 
   const auto lit = [&](const RectangularOpening& opening, Edge edge) {

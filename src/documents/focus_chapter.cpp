@@ -5,6 +5,7 @@
 
 #include "documents/build_chapters.hpp"
 #include "documents/build_words.hpp"
+#include "documents/set_back_sum.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit::paper {
@@ -45,10 +46,12 @@ void add_focus(Flow& flow, const Report& report) {
   const RegisterStudy& reg = report.register_;
   flow.heading("Focus");
   flow.paragraph(fmt::format(
-      "The film lies {} mm behind its old plane (95 %). The {} goes back {} mm with its infinity "
-      "stop; {}. Nearest focus {} from the lens.",
-      mm_with_u(reg.set_back.value, reg.set_back.standard_uncertainty),
-      what_moves(report.assembly.camera), fixed(reg.standard_moves / mm, 2),
+      "The film lies {} mm {} its old plane (95 %). The {} goes {} {} mm with its infinity stop; "
+      "{}. "
+      "Nearest focus {} from the lens.",
+      mm_with_u(abs(reg.set_back.value), reg.set_back.standard_uncertainty),
+      reg.set_back.value < 0 * mm ? "before" : "behind", what_moves(report.assembly.camera),
+      way_of(reg.standard_moves), fixed(abs(reg.standard_moves) / mm, 2),
       reg.farthest_focus
           ? fmt::format(
                 "it then still stands too far forward for infinity, and focuses no farther than {}",
@@ -76,12 +79,19 @@ void add_focus(Flow& flow, const Report& report) {
 void add_budget(Flow& flow, const Report& report) {
   std::vector<Contribution> budget = report.register_.set_back.budget;
   std::erase_if(budget, [](const Contribution& c) { return c.share < 0.005; });
+  if (!report.assembly.plate && report.assembly.inputs.set_back.size() > 1) {
+    flow.together([&] {
+      flow.heading("What the set-back adds up from");
+      flow.table(set_back_sum(report));
+    });
+  }
+  if (budget.empty()) return;
   flow.together([&] {
     flow.heading("Which measurement the set-back hangs on");
     const Length height = 6 * mm + static_cast<double>(budget.size()) * bar_row;
     flow.block(height, [budget](Sheet& sheet, PagePoint at) { draw_bars(sheet, at, budget); });
     const std::vector<Contribution>& room = report.register_.spare_room.budget;
-    if (budget.empty() || room.empty()) return;
+    if (room.empty()) return;
     flow.paragraph(fmt::format("First to repeat for the set-back: {}. For infinity: {}.",
                                budget.front().name, room.front().name));
   });

@@ -16,14 +16,8 @@ constexpr Length picture_width = 138 * mm, picture_height = 152 * mm;
 constexpr Length legend_start = 142 * mm, legend_width = content_width - legend_start;
 constexpr double shadow_tint = 0.22, half_shadow_tint = 0.09;
 
-// The sheet as cut, turned as the holder lies.
-FrameSize sheet_size(const Assembly& a) {
-  const Length one = a.film.width.value->value;
-  const Length other = a.film.height ? a.film.height->value->value : one;
-  const FrameSize upright{std::min(one, other), std::max(one, other)};
-  if (a.window.height >= a.window.width) return upright;
-  return {upright.height, upright.width};
-}
+// The sheet as it lies in the camera, or of roll film the picture.
+FrameSize sheet_size(const Assembly& a) { return a.sheet.value_or(a.window); }
 
 struct Frame {
   FrameSize size;
@@ -37,10 +31,11 @@ std::vector<Frame> frames_of(const Report& report) {
   const FrameStudy& f = report.frame;
   const FrameSize gate{a.camera.gate.width->value, a.camera.gate.height->value};
   std::vector<Frame> frames;
-  if (a.film.height) {
-    frames.push_back({sheet_size(a), LineStyle::border, Ink::grey, "sheet", sides(sheet_size(a))});
+  if (a.sheet) {
+    frames.push_back({*a.sheet, LineStyle::border, Ink::grey, "sheet", sides(*a.sheet)});
   }
-  frames.push_back({f.window, LineStyle::border, Ink::black, "holder's window", sides(f.window)});
+  frames.push_back({f.window, LineStyle::border, Ink::black, std::string(window_name(a.method())),
+                    sides(f.window)});
   frames.push_back({gate, LineStyle::adjacent, Ink::black, "old gate", sides(gate)});
   frames.push_back(
       {f.picture, LineStyle::outline, Ink::black, "picture, to half light", sides(f.picture)});

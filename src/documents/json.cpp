@@ -169,6 +169,14 @@ Json circle_of(const CircleStudy& s) {
   return j;
 }
 
+Json spools_of(const SpoolStudy& s) {
+  Json j;
+  put(j, "spare_length", s.spare_length);
+  put(j, "spare_diameter", s.spare_diameter);
+  j["odds_fit"] = share_of(s.odds_fit);
+  return j;
+}
+
 Json finding_of(const Finding& f) {
   return {{"id", f.id},
           {"severity", name_of(f.weight)},
@@ -202,6 +210,7 @@ std::string report_json(const Report& r) {
   Json j{{"schema", "backfit.report/1"},
          {"camera", *a.camera.name},
          {"film", *a.film.id},
+         {"method", name_of(a.method())},
          {"verdict", name_of(r.verdict)}};
   j["register"] = register_of(r.register_);
   j["focus"] = focus_of(r.focus);
@@ -210,6 +219,7 @@ std::string report_json(const Report& r) {
   j["stop_test"] = r.stop ? stop_of(*r.stop) : Json(nullptr);
   j["frame"] = frame_of(r.frame);
   j["coverage"] = circle_of(r.circle);
+  j["spools"] = r.spools ? spools_of(*r.spools) : Json(nullptr);
   j["handedness"] = {{"laterally_reversed", r.hand.reversed}};
   j["findings"] = Json::array();
   for (const Finding& f : r.findings) j["findings"].push_back(finding_of(f));

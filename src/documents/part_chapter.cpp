@@ -344,13 +344,13 @@ std::string hole_words(const BackPlate& p) {
 
 std::string print_words(const Report& report) {
   const Assembly& a = report.assembly;
-  const Printer& printer = a.plan.printer;
+  const Printer& printer = *a.plan.printer;
   const std::optional<Mass> mass = plate_mass(a);
   return fmt::format(
       "Print: rear face on the bed, tongue up, no supports, no brim in the window, solid. {}, {}; "
       "nozzle {}, layers of {}, smallest wall {}. Thickness enters the register: counted with "
       "± {} mm.",
-      *a.material.name, mass ? fixed(*mass / gram, 0) + " g" : std::string("mass not known"),
+      *a.material->name, mass ? fixed(*mass / gram, 0) + " g" : std::string("mass not known"),
       text(*printer.nozzle, 1), text(*printer.layer_height, 2), text(smallest_wall(printer), 1),
       fixed(printer.error->half_width / mm, 2));
 }

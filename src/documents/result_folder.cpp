@@ -36,6 +36,11 @@ void demand_sound(const Solid& body, const BackPlate& plate) {
 }  // namespace
 
 FolderContents result_of(const Report& report, const std::filesystem::path& data) {
+  const std::filesystem::path fonts = data / "fonts";
+  if (!report.assembly.plate) {
+    return {{"build-sheet.pdf", build_sheet(report, {}, fonts)},
+            {"report.json", report_json(report)}};
+  }
   const BackPlate& plate = *report.assembly.plate;
   const Solid body = solid_of(plate);
   demand_sound(body, plate);
@@ -43,7 +48,7 @@ FolderContents result_of(const Report& report, const std::filesystem::path& data
       fmt::format("{} to {}", *report.assembly.camera.name, *report.assembly.film.name);
   const std::string name = "back plate";
   const Mesh mesh = mesh_of(laid_on_rear_face(body), print_chord);
-  return {{"build-sheet.pdf", build_sheet(report, body, data / "fonts")},
+  return {{"build-sheet.pdf", build_sheet(report, body, fonts)},
           {"report.json", report_json(report)},
           {"parts/back-plate.step", step_file(body, name, time_stamp)},
           {"parts/back-plate.3mf", three_mf_file(mesh, name, title)},

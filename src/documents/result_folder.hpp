@@ -10,7 +10,7 @@ namespace backfit {
 
 // build-sheet.pdf, report.json and the back plate under parts/ as STEP, 3MF and STL, laid out
 // for the printer in the last two. `data` is the folder of shipped data, for its fonts.
-// Requires report.assembly.plate without faults. Throws SolidFailure when the geometry kernel
+// Requires report.can_be_made(). Throws SolidFailure when the geometry kernel
 // fails or the finished body is not sound.
 FolderContents result_of(const Report& report, const std::filesystem::path& data);
 

@@ -6,6 +6,7 @@
 #include "documents/build_chapters.hpp"
 #include "documents/build_words.hpp"
 #include "documents/camera_section.hpp"
+#include "documents/set_back_sum.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit::paper {
@@ -199,7 +200,7 @@ void draw_detail(Sheet& sheet, PagePoint at, const Report& report, const CameraS
   const Estimate<Length>& set_back = report.register_.set_back;
   below(s.face, s.septum, 0, "depth " + place_mm(s.septum - s.face));
   below(s.seat, s.face, 1, "plate " + place_mm(s.face - s.seat));
-  below(0 * mm, s.seat, 2, "seat " + within(a.camera.seat.behind_film.value));
+  below(0 * mm, s.seat, 2, "seat " + within(a.camera.seat->behind_film.value));
   below(s.gate, 0 * mm, 3, "gate " + within(a.camera.gate.before_film.value));
   below(0 * mm, s.emulsion, 4,
         "set-back " + mm_with_u(set_back.value, set_back.standard_uncertainty));
@@ -217,28 +218,6 @@ Table legend(const CameraSection& s) {
     const Plane& p = s.planes[i];
     table.rows.push_back({std::to_string(i + 1), p.name, place_mm(p.z), p.opening});
   }
-  return table;
-}
-
-Table sum_table(const Report& report) {
-  const MeasuredInputs& in = report.assembly.inputs;
-  Table table{{{"Adds up to the set-back", 56 * mm},
-               {"mm", 18 * mm, Align::right},
-               {"for sure within", 27 * mm, Align::right}},
-              {}};
-  const auto add = [&](InputRef<Length> ref, double way) {
-    const Input& input = in.all.list()[ref.index];
-    table.rows.push_back({input.name, place_mm(way * Length::of_base(input.value)),
-                          "± " + fixed(Length::of_base(input.spread) / mm, 2)});
-  };
-  add(in.seat, 1);
-  add(in.plate, 1);
-  add(in.holder_depth, 1);
-  add(in.film_thickness, -1);
-  add(in.film_play, -1);
-  const Estimate<Length>& sum = report.register_.set_back;
-  table.rows.push_back({"set-back", place_mm(sum.value),
-                        "95 %: ± " + fixed(coverage_95 * sum.standard_uncertainty / mm, 2)});
   return table;
 }
 
@@ -262,7 +241,7 @@ void add_section(Flow& flow, const Report& report) {
           "and what the survey doesn't give, not to size.",
           s.along == Along::y ? "its left side" : "above"),
       small_text);
-  const Table planes = legend(s), sum = sum_table(report);
+  const Table planes = legend(s), sum = set_back_sum(report);
   const Length tables = height_of(flow.fonts(), planes) + height_of(flow.fonts(), sum) + 2 * air;
   Length room = 110 * mm;  // shrinks until the tables find their place below
   while (whole_height(s, room) + tables > chapter_room && room > 45 * mm) room = room - 5 * mm;

@@ -6,24 +6,11 @@
 #include "documents/build_chapters.hpp"
 #include "documents/build_words.hpp"
 #include "documents/drawing.hpp"
+#include "documents/loading_steps.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit::paper {
 namespace {
-
-class Steps {
- public:
-  explicit Steps(Flow& flow) : flow_(flow) {}
-  void add(std::string title, std::string text, std::vector<std::string> cautions = {}) {
-    flow_.step({++number_, std::move(title), std::move(text), std::move(cautions)});
-  }
-
- private:
-  Flow& flow_;
-  int number_ = 0;
-};
-
-std::string mm_of(Length length, int decimals = 2) { return in_mm(length, decimals) + " mm"; }
 
 // The measurements that the answers lean on most: in turn, the largest of each answer's budget that
 // isn't there yet. What is made or set by the conversion itself doesn't count.
@@ -39,7 +26,11 @@ std::vector<const Input*> leading_inputs(const Report& report, std::size_t count
       const auto input = std::ranges::find(all, c.name, &Input::name);
       if (input == all.end() || !(c.share > 0)) continue;
       const auto index = static_cast<std::size_t>(input - all.begin());
-      if (index == inputs.plate.index || index == inputs.stop_setting.index) continue;
+      const auto made = [&](const MeasuredInputs::Term& term) {
+        return term.made && term.input.index == index;
+      };
+      if (index == inputs.stop_setting.index || std::ranges::any_of(inputs.set_back, made))
+        continue;
       if (std::ranges::find(result, &*input) == result.end()) return &*input;
     }
     return nullptr;
@@ -65,89 +56,13 @@ std::string survey_words(const Report& report) {
          list;
 }
 
-void add_making(Steps& steps, const Report& report) {
-  const Assembly& a = report.assembly;
-  const BackPlate& p = *a.plate;
-  const Printer& printer = a.plan.printer;
-  const std::optional<Mass> mass = plate_mass(a);
-  steps.add("Check the survey", survey_words(report));
-  steps.add(
-      "Print the plate",
-      fmt::format(
-          "parts/back-plate.3mf or .stl, {}{}, rear face on the bed. The fit counts on a gap "
-          "of {} mm a side: if that isn't from a gauge printed with this spool, print one "
-          "first.",
-          *a.material.name,
-          mass ? fmt::format(", about {} g", fixed(*mass / gram, 0)) : std::string(),
-          within(*printer.clearance)),
-      {"Printing gives off fumes and fine particles: ventilate, and don't print where somebody "
-       "sleeps. The filament's safety data sheet decides."});
-  steps.add("Check the print",
-            fmt::format("Fill in the list at the part's drawing. Thickness {} at four corners: if "
-                        "it is off by more than {}, write what you measured into the plan and make "
-                        "this sheet anew. A straightedge on the rear face must not rock.",
-                        mm_of(p.thickness), mm_of(printer.error->half_width)));
-  steps.add("Clear the holes",
-            fmt::format("{} screw holes ⌀{} and {} fence holes ⌀{}, with a drill turned by hand. "
-                        "Lay the plate on the template to check their places.",
-                        p.screws.places.size(), mm_of(p.screws.hole_diameter),
-                        p.fence.places.size(), mm_of(p.fence.hole_diameter)),
-            {"Clamp the plate, never hold it by hand under a drilling machine; wear eye "
-             "protection."});
-  steps.add("Blacken",
-            "Matt black on the window's edges, the tongue, and the front face inside the tongue. "
-            "Leave bare what sets the register: the front face outside the tongue, the rear face.",
-            {"Dust mask while sanding or flocking. Paint and glue: fresh air, no flame, and the "
-             "safety data sheet of the one you use."});
-}
-
-void add_fitting(Steps& steps, const Report& report) {
-  const Assembly& a = report.assembly;
-  const BackPlate& p = *a.plate;
-  const Seat& seat = a.camera.seat;
-  if (!p.fence.places.empty()) {
-    steps.add(
-        "Put in the fence screws",
-        fmt::format("{} screws from the front, heads sunk flush, nuts behind. The holder must "
-                    "slide between the nuts with {} mm of play a side, its rib in the groove. "
-                    "Straps from screw to screw press it on the plate.",
-                    p.fence.places.size(), in_mm(a.plan.printer.clearance->value, 2)));
-  }
-  steps.add(
-      "Lay the light seal",
-      fmt::format("Black yarn pressed flat into the bottom of the groove, where the tongue leaves "
-                  "{}, or felt along the holder's edges. Nothing between seat and plate or "
-                  "between plate and holder: there it moves the film.",
-                  mm_of(seat.groove.depth->value - p.tongue.depth)));
-  steps.add(
-      "Fit the tongue dry",
-      fmt::format("The tongue, {} deep, goes into the groove of {} by hand, {} mm free on each "
-                  "side. The plate must lie on the seat all round: a strip of paper is held "
-                  "at every corner. Where it binds, scrape the tongue, not the camera.",
-                  mm_of(p.tongue.depth), mm_of(seat.groove.depth->value),
-                  in_mm(a.plan.printer.clearance->value, 2)));
-  steps.add("Screw the plate on",
-            fmt::format("{} screws with a thread of {}, crosswise, a little at a time. No head may "
-                        "stand above the "
-                        "rear face: check with the straightedge.",
-                        p.screws.places.size(), mm_of(seat.screw_diameter->value)));
-  steps.add(
-      "Look for light",
-      "A lamp inside the camera, a holder on the plate with its dark slide in, the room dark, "
-      "your eyes used to it for ten minutes: go along every seam. Then load a sheet, leave "
-      "the camera five minutes in daylight on each side, dark slide drawn, shutter closed, "
-      "and develop it: it must be clear.",
-      {"A lamp warms bellows and print: use a cold one. Never look through a lens at the sun; "
-       "a lens left lying in the sun can start a fire."});
-}
-
 // Where the standard moves, the stop moves with it; else the whole lens is set back at its mount.
 std::string stop_words(const Report& report) {
   const RegisterStudy& reg = report.register_;
   const Focusing& focusing = report.assembly.camera.focusing;
   const bool standard = *focusing.moves == LensMotion::standard;
   const std::string set_back =
-      mm_with_u(reg.set_back.value, reg.set_back.standard_uncertainty) + " mm (95 %)";
+      mm_with_u(abs(reg.set_back.value), reg.set_back.standard_uncertainty) + " mm (95 %)";
   const std::string room = within(*focusing.room_behind_infinity) + " mm";
   std::string words;
   if (reg.farthest_focus) {
@@ -157,8 +72,9 @@ std::string stop_words(const Report& report) {
         standard ? "Take the stop off and let the standard go back" : "Set the lens back by", room,
         set_back, distance_text(*reg.farthest_focus));
   } else {
-    words = fmt::format("At infinity the {} must stand {} farther back; there is room for {}.",
-                        what_moves(report.assembly.camera), set_back, room);
+    words =
+        fmt::format("At infinity the {} must stand {} farther {}; there is room for {}.",
+                    what_moves(report.assembly.camera), set_back, way_of(reg.set_back.value), room);
     if (standard) words += " Move the stop by that.";
   }
   if (standard && !reg.marks.empty()) {
@@ -193,12 +109,10 @@ void add_focusing(Steps& steps, const Report& report) {
   steps.add(
       "Check infinity on a ground glass",
       fmt::format(
-          "Its ground side {} mm behind the plate's rear face, where the emulsion will lie. At {}, "
+          "Its ground side {}, where the emulsion will lie. At {}, "
           "on something a kilometre away or more, under a loupe: {}. The calculation knows the "
           "plane to ± {} mm (95 %); {} count as sharp.",
-          fixed((reg.set_back.value - a.camera.seat.behind_film->value - a.plate_thickness) / mm,
-                2),
-          text(report.focus.aperture),
+          glass_place(report), text(report.focus.aperture),
           reg.farthest_focus ? fmt::format("it stays unsharp; a subject {} away is sharp",
                                            distance_text(*reg.farthest_focus))
                              : std::string("it must be sharp at the stop"),
@@ -250,12 +164,6 @@ void add_first_pictures(Steps& steps, const Report& report) {
        "the local rules for disposal decide."});
 }
 
-std::string tools() {
-  return "☐ caliper with depth rod   ☐ steel straightedge   ☐ printer   ☐ drills and hand drill   "
-         "☐ screwdrivers that fit   ☐ scraper or fine file   ☐ brush or flocking kit   ☐ ground "
-         "glass and loupe   ☐ cold lamp   ☐ dust mask, eye protection, gloves";
-}
-
 }  // namespace
 
 void add_steps(Flow& flow, const Report& report) {
@@ -268,10 +176,10 @@ void add_steps(Flow& flow, const Report& report) {
                 fmt::format("{} on the first pages. Clear them before you cut or print.",
                             counted(static_cast<std::size_t>(count), "blocker"))});
   }
-  flow.paragraph("Tools: " + tools(), small_text);
+  flow.paragraph("Tools: " + tools(report), small_text);
   Steps steps(flow);
-  add_making(steps, report);
-  add_fitting(steps, report);
+  steps.add("Check the survey", survey_words(report));
+  add_loading(steps, report);
   add_focusing(steps, report);
   add_first_pictures(steps, report);
 }
@@ -294,16 +202,19 @@ void add_materials(Flow& flow, const Report& report) {
       ++unpriced;
     }
   };
-  const std::optional<Mass> mass = plate_mass(a);
-  add(fmt::format("back plate, printed{}",
-                  mass ? fmt::format(": {} g of {}", fixed(*mass / gram, 0), *a.material.name)
-                       : " of " + *a.material.name),
-      1, plate_price(a));
+  if (a.plate) {
+    const std::optional<Mass> mass = plate_mass(a);
+    add(fmt::format("back plate, printed{}",
+                    mass ? fmt::format(": {} g of {}", fixed(*mass / gram, 0), *a.material->name)
+                         : " of " + *a.material->name),
+        1, plate_price(a));
+  }
   for (const BoughtItem& item : a.plan.bought) {
     std::optional<double> price;
     if (item.price) price = item.price->value.amount;
     add(*item.what, *item.count, price);
   }
+  if (table.rows.empty()) return;
   if (unpriced == 0 && currency) table.rows.push_back({"Sum", "", fixed(sum, 2)});
   flow.together([&] {
     flow.heading("Materials and cost");

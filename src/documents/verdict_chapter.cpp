@@ -86,6 +86,13 @@ std::string estimated(const Estimate<Length>& e) {
   return mm_with_u(e.value, e.standard_uncertainty);
 }
 
+std::string picture_text(const FrameStudy& frame) {
+  const bool exact = !(frame.picture_width.standard_uncertainty > 0 * mm) &&
+                     !(frame.picture_height.standard_uncertainty > 0 * mm);
+  return fmt::format(fmt::runtime(exact ? "{} × {}" : "({}) × ({})"),
+                     estimated(frame.picture_width), estimated(frame.picture_height));
+}
+
 using Row = std::vector<std::string>;
 
 std::vector<Row> register_rows(const Report& report) {
@@ -113,14 +120,12 @@ std::vector<Row> register_rows(const Report& report) {
 std::vector<Row> frame_rows(const Report& report) {
   const FrameStudy& frame = report.frame;
   const CircleStudy& circle = report.circle;
-  return {
-      {"Picture, to where half the light falls",
-       fmt::format("({}) × ({})", estimated(frame.picture_width), estimated(frame.picture_height)),
-       "holder's window " + sides(frame.window), ""},
-      {"Picture without shadow", sides(frame.whole), "", ""},
-      {"Image circle, " + std::string(name_of(circle.grade)), estimated(circle.circle),
-       "picture's diagonal " + fixed(circle.needed / mm, 1), odds_text(circle.odds_covered)},
-      {"Reading direction", report.hand.reversed ? "mirror image" : "right-reading", "", ""}};
+  return {{"Picture, to where half the light falls", picture_text(frame),
+           fmt::format("{} {}", window_name(report.assembly.method()), sides(frame.window)), ""},
+          {"Picture without shadow", sides(frame.whole), "", ""},
+          {"Image circle, " + std::string(name_of(circle.grade)), estimated(circle.circle),
+           "picture's diagonal " + fixed(circle.needed / mm, 1), odds_text(circle.odds_covered)},
+          {"Reading direction", report.hand.reversed ? "mirror image" : "right-reading", "", ""}};
 }
 
 }  // namespace
@@ -128,13 +133,18 @@ std::vector<Row> frame_rows(const Report& report) {
 void add_verdict(Flow& flow, const Report& report) {
   const Assembly& a = report.assembly;
   flow.title(fmt::format("{} to {}", *a.camera.name, *a.film.name));
-  const std::string way = *a.plan.back.way_up == WayUp::upright ? "upright" : "lengthways";
-  flow.paragraph(
-      fmt::format("Method: back on the seat, with a {}, {}. Lens: {}, {}. Worked out from "
-                  "{} and {}.",
-                  *a.holder.name, way, *a.lens_kind.name, text(a.camera.lens.focal->value, 0),
-                  conversion_file(a), camera_file(a)));
+  std::string method(name_of(a.method()));
+  if (a.holder) method += fmt::format(", with a {}", *a.holder->name);
+  if (a.plan.back) {
+    method += *a.plan.back->way_up == WayUp::upright ? ", upright" : ", lengthways";
+  }
+  flow.paragraph(fmt::format("Method: {}. Lens: {}, {}. Worked out from {} and {}.", method,
+                             *a.lens_kind.name, text(a.camera.lens.focal->value, 0),
+                             conversion_file(a), camera_file(a)));
   add_band(flow, report);
+  if (const std::string_view missing = part_note(a.method()); !missing.empty()) {
+    flow.paragraph(sentence(std::string(missing)));
+  }
   Table table{{{"Lengths in mm", 59 * mm},
                {"Worked out", 48 * mm},
                {"Against", 53 * mm},

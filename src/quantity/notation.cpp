@@ -146,7 +146,10 @@ std::string text(Length value, int decimals) {
   return fixed(value / mm, decimals) + " mm";
 }
 
-std::string distance_text(Length distance) { return text(distance, distance >= metre ? 2 : 0); }
+std::string distance_text(Length distance) {
+  if (std::isinf(distance / mm)) return "infinity";
+  return text(distance, distance >= metre ? 2 : 0);
+}
 
 namespace {
 

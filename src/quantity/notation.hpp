@@ -74,7 +74,7 @@ inline constexpr double coverage_95 = 1.959963984540054;
 std::string fixed(double value, int decimals);
 // "8.63 mm"; "1.14 m" from one metre on.
 std::string text(Length value, int decimals = 2);
-// "690 mm", "1.14 m": a distance to a subject, to the millimetre below one metre.
+// "690 mm", "1.14 m", "infinity": a distance to a subject, to the millimetre below one metre.
 std::string distance_text(Length distance);
 // "8.63 mm ± 0.27": value and the half-width of its 95 % interval, both rounded so that the
 // half-width keeps two figures.

@@ -43,6 +43,19 @@ std::span<const std::pair<std::string_view, Sync>> choices_of<Sync>() {
   return list;
 }
 
+template <>
+std::span<const std::pair<std::string_view, FilmRun>> choices_of<FilmRun>() {
+  static constexpr std::pair<std::string_view, FilmRun> list[] = {
+      {"up and down", FilmRun::up}, {"side to side", FilmRun::across}};
+  return list;
+}
+template <>
+std::span<const std::pair<std::string_view, PlateRest>> choices_of<PlateRest>() {
+  static constexpr std::pair<std::string_view, PlateRest> list[] = {
+      {"against the front", PlateRest::front}, {"on the floor", PlateRest::floor}};
+  return list;
+}
+
 void describe(Fields& f, Opening& o) {
   f.value("name", o.name, {"what it is", "bellows frame"});
   f.value("width", o.width, {"clear width", "90.0 mm ± 0.1", Tool::caliper});
@@ -93,6 +106,41 @@ void describe(Fields& f, Seat& s) {
           {"thread of the seat's screws", "2.0 mm ± 0.05", Tool::caliper});
   f.record("groove", s.groove, {"The groove around the back opening, which keeps light out"});
   f.records("screws", s.screws, {"A screw place on the seat, from the optical axis"}, true);
+}
+
+void describe(Fields& f, SpoolRoom& s) {
+  f.value("film_runs", s.film_runs, {"which way the film runs behind the gate"});
+  f.value(
+      "length", s.length,
+      {"across the film, between what holds the ends of a spool", "76.5 mm ± 0.3", Tool::caliper});
+  f.value("diameter", s.diameter,
+          {"largest roll that has room in each chamber", "28.0 mm ± 0.5", Tool::caliper});
+}
+
+void describe(Fields& f, Sheath& s) {
+  f.value("sheet_width", s.sheet_width,
+          {"width of the largest sheet that slides in", "88.8 mm ± 0.2", Tool::caliper});
+  f.value("sheet_height", s.sheet_height,
+          {"height of the largest sheet that slides in", "118.8 mm ± 0.2", Tool::caliper});
+  f.value("opening_width", s.opening_width,
+          {"width that its lips leave open", "84.0 mm ± 0.2", Tool::caliper});
+  f.value("opening_height", s.opening_height,
+          {"height that its lips leave open", "114.0 mm ± 0.2", Tool::caliper});
+  f.value("lip", s.lip,
+          {"thickness of its lips, before the sheet", "0.25 mm ± 0.05", Tool::caliper});
+  f.value(
+      "slot", s.slot,
+      {"height of the slot behind them that the sheet slides in", "0.40 mm ± 0.05", Tool::caliper});
+  f.value("thickness", s.thickness,
+          {"thickness of the sheath over all", "1.00 mm ± 0.05", Tool::caliper});
+}
+
+void describe(Fields& f, PlateHolder& h) {
+  f.value("plate_rests", h.plate_rests,
+          {"where a plate lies: pressed against the front lips by springs, or on the floor"});
+  f.value("plate_thickness", h.plate_thickness,
+          {"thickness of the plates that it was made for", "1.4 mm ± 0.2", Tool::caliper});
+  f.record("sheath", h.sheath, {"The film sheath that lies in it in place of a plate"});
 }
 
 void describe(Fields& f, Lens& l) {
@@ -151,6 +199,8 @@ void describe(Fields& f, Camera& c) {
   f.value("remark", c.remark, {"anything that helps the next reader", "found without a back"});
   f.record("gate", c.gate, {"The opening that framed the old picture"});
   f.record("seat", c.seat, {"The face that the old back closed against"});
+  f.record("spools", c.spools, {"The chambers of a roll-film camera"});
+  f.record("plate_holder", c.plate_holder, {"The camera's own plate holder"});
   f.record("lens", c.lens, {"The lens"});
   f.record("focusing", c.focusing, {"How it focuses"});
   f.record("shutter", c.shutter, {"The shutter"});

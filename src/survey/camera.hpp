@@ -16,6 +16,8 @@ enum class LensMotion { standard, front_element, fixed };
 enum class FinderCoupling { none, standard, front_element };
 enum class ShutterTiming { photocell, mechanical, single_speed };
 enum class Sync { none, x, m, x_and_m };
+enum class FilmRun { up, across };
+enum class PlateRest { front, floor };
 
 // A flat opening square to the axis and centred on it: the gate, a bellows frame, the throat.
 struct Opening {
@@ -52,6 +54,33 @@ struct Seat {
   Stated<Measured<Length>> screw_diameter;
   SeatGroove groove;
   std::vector<ScrewPlace> screws;
+};
+
+// Where the rolls of a roll-film camera lie.
+struct SpoolRoom {
+  Place place;
+  Stated<FilmRun> film_runs;
+  Stated<Measured<Length>> length;    // across the film, between what holds a spool's ends
+  Stated<Measured<Length>> diameter;  // of the largest full roll that has room
+};
+
+// A film sheath: it lies in a plate holder as a plate does and carries a sheet.
+struct Sheath {
+  Place place;
+  Stated<Measured<Length>> sheet_width, sheet_height;      // of the largest sheet that slides in
+  Stated<Measured<Length>> opening_width, opening_height;  // what its lips leave
+  Stated<Measured<Length>> lip;                            // thickness, before the sheet
+  Stated<Measured<Length>> slot;                           // in which the sheet may move
+  Stated<Measured<Length>> thickness;                      // over all
+};
+
+// The camera's own holder for glass plates. The original film plane is the front face of a plate
+// in it.
+struct PlateHolder {
+  Place place;
+  Stated<PlateRest> plate_rests;
+  Stated<Measured<Length>> plate_thickness;
+  std::optional<Sheath> sheath;
 };
 
 struct Lens {
@@ -100,7 +129,9 @@ struct Camera {
   Stated<Construction> construction;
   std::optional<Stated<std::string>> remark;
   Gate gate;
-  Seat seat;
+  std::optional<Seat> seat;
+  std::optional<SpoolRoom> spools;
+  std::optional<PlateHolder> plate_holder;
   Lens lens;
   Focusing focusing;
   Shutter shutter;
@@ -114,6 +145,9 @@ void describe(Fields& fields, Gate& gate);
 void describe(Fields& fields, ScrewPlace& screw);
 void describe(Fields& fields, SeatGroove& groove);
 void describe(Fields& fields, Seat& seat);
+void describe(Fields& fields, SpoolRoom& spools);
+void describe(Fields& fields, Sheath& sheath);
+void describe(Fields& fields, PlateHolder& holder);
 void describe(Fields& fields, Lens& lens);
 void describe(Fields& fields, Focusing& focusing);
 void describe(Fields& fields, Rangefinder& rangefinder);
@@ -131,5 +165,9 @@ template <>
 std::span<const std::pair<std::string_view, ShutterTiming>> choices_of<ShutterTiming>();
 template <>
 std::span<const std::pair<std::string_view, Sync>> choices_of<Sync>();
+template <>
+std::span<const std::pair<std::string_view, FilmRun>> choices_of<FilmRun>();
+template <>
+std::span<const std::pair<std::string_view, PlateRest>> choices_of<PlateRest>();
 
 }  // namespace backfit

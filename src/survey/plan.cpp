@@ -6,7 +6,10 @@ namespace backfit {
 template <>
 std::span<const std::pair<std::string_view, Method>> choices_of<Method>() {
   static constexpr std::pair<std::string_view, Method> list[] = {
-      {"back on the seat", Method::back_on_seat}};
+      {"back on the seat", Method::back_on_seat},
+      {"insert in the chamber", Method::insert},
+      {"own holder", Method::own_holder},
+      {"instant back", Method::instant_back}};
   return list;
 }
 template <>
@@ -38,6 +41,16 @@ void describe(Fields& f, BackPlan& b) {
           {"height of the locking rib over the holder's face", "1.5 mm ± 0.1", Tool::caliper});
   f.value("plate_thickness", b.plate_thickness,
           {"seat to holder face; leave out for the thinnest that holds its screws", "4.0 mm"});
+  f.value("back_register", b.back_register,
+          {"of an instant back: from the face that lies on the seat back to the film's sensitive "
+           "layer",
+           "6.0 mm ± 0.1", Tool::caliper});
+}
+
+void describe(Fields& f, InsertPlan& i) {
+  f.value("set_back", i.set_back,
+          {"how far its rails hold the film behind the old film plane", "0.6 mm ± 0.1",
+           Tool::caliper, Sign::any});
 }
 
 void describe(Fields& f, GroundGlass& g) {
@@ -101,7 +114,8 @@ void describe(Fields& f, Plan& p) {
   f.value("film", p.film, {"what to load: an id that `backfit films` lists", "sheet-4x5"});
   f.value("method", p.method, {"how the film gets into the camera"});
   f.value("remark", p.remark, {"anything that helps the next reader", "for the loan shelf"});
-  f.record("back", p.back, {"The back that carries the film"});
+  f.record("back", p.back, {"The back that carries the film, on the camera's seat"});
+  f.record("insert", p.insert, {"The insert that carries roll film in the chamber"});
   f.record("focus", p.focus, {"What sharp means here"});
   f.record("printer", p.printer, {"The printer"});
   f.record("prices", p.prices, {"Prices"});

@@ -9,7 +9,7 @@
 
 namespace backfit {
 
-enum class Method { back_on_seat };
+enum class Method { back_on_seat, instant_back, insert, own_holder };
 enum class WayUp { upright, lengthways };
 
 // The back that carries the film, on the camera's seat.
@@ -21,6 +21,13 @@ struct BackPlan {
   std::optional<Stated<Measured<Length>>> rib_from_centre;  // picture centre to the rib's centre
   std::optional<Stated<Measured<Length>>> rib_width, rib_height;
   std::optional<Stated<Length>> plate_thickness;  // left out: the thinnest that holds its screws
+  std::optional<Stated<Measured<Length>>> back_register;  // of an instant back: seat to emulsion
+};
+
+// The insert that carries roll film in the chamber.
+struct InsertPlan {
+  Place place;
+  Stated<Measured<Length>> set_back;  // how far its rails hold the film behind the old plane
 };
 
 enum class MattSide { to_lens, to_eye };
@@ -80,14 +87,16 @@ struct Plan {
   Stated<std::string> film;    // an id of the catalogue's films
   Stated<Method> method;
   std::optional<Stated<std::string>> remark;
-  BackPlan back;
+  std::optional<BackPlan> back;      // where the method has a back on the seat
+  std::optional<InsertPlan> insert;  // left out: it holds the film in the old plane
   FocusPlan focus;
-  Printer printer;
+  std::optional<Printer> printer;  // where the method has a part to print
   std::optional<Prices> prices;
   std::vector<BoughtItem> bought;
 };
 
 void describe(Fields& fields, BackPlan& back);
+void describe(Fields& fields, InsertPlan& insert);
 void describe(Fields& fields, GroundGlass& glass);
 void describe(Fields& fields, StopTest& test);
 void describe(Fields& fields, FocusPlan& focus);

@@ -10,6 +10,7 @@
 #include <utility>
 #include <vector>
 
+#include "conversion/read_conversion.hpp"
 #include "conversion/report.hpp"
 
 namespace backfit {

@@ -59,6 +59,9 @@ TEST(CameraDescription, CoversEachMember) {
                                                               {"ScrewPlace", "seat.screws"},
                                                               {"SeatGroove", "seat.groove"},
                                                               {"Seat", "seat"},
+                                                              {"SpoolRoom", "spools"},
+                                                              {"Sheath", "plate_holder.sheath"},
+                                                              {"PlateHolder", "plate_holder"},
                                                               {"Lens", "lens"},
                                                               {"Focusing", "focusing"},
                                                               {"Rangefinder", "rangefinder"},
@@ -69,6 +72,7 @@ TEST(CameraDescription, CoversEachMember) {
 
 TEST(PlanDescription, CoversEachMember) {
   EXPECT_EQ(keys_of_form<Plan>(), members_in("plan.hpp", {{"BackPlan", "back"},
+                                                          {"InsertPlan", "insert"},
                                                           {"FocusPlan", "focus"},
                                                           {"GroundGlass", "focus.ground_glass"},
                                                           {"StopTest", "focus.stop_test"},

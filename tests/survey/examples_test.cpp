@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <gtest/gtest.h>
 
+#include <filesystem>
 #include <fstream>
 #include <iterator>
 
@@ -41,6 +42,23 @@ TEST(Examples, Read) {
   EXPECT_EQ(plan->bought.size(), 4U);
 }
 
+// Law: whatever stands in examples/ is a camera or a conversion without a mistake.
+TEST(Examples, ReadWithoutMistakes) {
+  std::size_t count = 0;
+  for (const auto& entry : std::filesystem::recursive_directory_iterator(root + "/examples")) {
+    const std::string name = entry.path().filename().string();
+    if (!name.ends_with(".toml")) continue;
+    Diagnostics diagnostics;
+    const auto source = read_source(entry.path(), diagnostics);
+    const bool read = name.ends_with(".camera.toml")
+                          ? read_record<Camera>(source, diagnostics).has_value()
+                          : read_record<Plan>(source, diagnostics).has_value();
+    EXPECT_TRUE(read) << name;
+    ++count;
+  }
+  EXPECT_GE(count, 6U);
+}
+
 // The schemas that editors read are written by the same tables; `backfit new` writes them too.
 TEST(Schemas, InDocsAreUpToDate) {
   Camera camera;
@@ -67,7 +85,7 @@ TEST(BlankForm, LacksOnlyWhatIsToBeFilledIn) {
                             d.text.find("is empty") != std::string::npos;
     EXPECT_TRUE(to_fill_in) << d.text;
   }
-  EXPECT_GT(diagnostics.list().size(), 20U);
+  EXPECT_GT(diagnostics.list().size(), 10U);
 }
 
 // Law: whatever a file holds, it is read or refused, never worse; a cut at each byte in turn.

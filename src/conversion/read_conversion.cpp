@@ -1,0 +1,259 @@
+// SPDX-License-Identifier: MIT
+#include "conversion/read_conversion.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "files/reader.hpp"
+#include "optics/paraxial.hpp"
+#include "quantity/notation.hpp"
+
+namespace backfit {
+namespace {
+
+// The entry that `stated` names, or null with an error that offers the nearest id; null without
+// one for a name that was not read.
+template <class T>
+const T* looked_up(const std::vector<T>& list, const Stated<std::string>& stated,
+                   std::string_view what, std::string_view command, Diagnostics& diagnostics) {
+  if (!stated.place) return nullptr;
+  const auto it = std::ranges::find_if(list, [&](const T& t) { return t.id.value == *stated; });
+  if (it != list.end()) return &*it;
+  std::vector<std::string_view> ids;
+  ids.reserve(list.size());
+  for (const T& t : list) ids.push_back(t.id.value);
+  const std::string_view near = nearest_name(*stated, ids);
+  diagnostics.error(
+      stated.place, fmt::format("the catalogue has no {} '{}'", what, *stated),
+      near.empty() ? fmt::format("`{}` lists them", command) : fmt::format("write \"{}\"", near));
+  return nullptr;
+}
+
+void check_order(const Camera& camera, Diagnostics& diagnostics) {
+  const std::vector<Stated<FNumber>>& stops = camera.lens.apertures;
+  const auto wider = [](const Stated<FNumber>& a, const Stated<FNumber>& b) {
+    return a.value < b.value;
+  };
+  if (const auto it = std::ranges::is_sorted_until(stops, wider); it != stops.end()) {
+    std::vector<Stated<FNumber>> sorted = stops;
+    std::ranges::stable_sort(sorted, wider);
+    std::string list;
+    for (const Stated<FNumber>& a : sorted)
+      list += fmt::format("{}\"{}\"", list.empty() ? "" : ", ", text(*a));
+    diagnostics.error(it->place,
+                      fmt::format("{} is wider than the stop before it, {}; the widest comes first",
+                                  text(it->value), text(std::prev(it)->value)),
+                      fmt::format("write apertures = [{}]", list));
+  }
+  for (const Stated<Length>& mark : camera.focusing.marks) {
+    if (*mark <= 2 * camera.lens.focal->value) {
+      diagnostics.error(mark.place,
+                        fmt::format("the mark {} is nearer than twice the focal length, {}",
+                                    text(*mark), text(camera.lens.focal->value)));
+    }
+  }
+}
+
+void check_aperture(const Camera& camera, const Plan& plan, Diagnostics& diagnostics) {
+  const Stated<FNumber>& wanted = plan.focus.aperture;
+  const FNumber widest = *camera.lens.apertures.front();
+  const FNumber smallest = *camera.lens.apertures.back();
+  if (std::string fault = stop_fault(camera, *wanted); !fault.empty()) {
+    diagnostics.add(
+        {Severity::error,
+         wanted.place,
+         std::move(fault),
+         fmt::format("write aperture = \"{}\"", text(*wanted < widest ? widest : smallest)),
+         {{camera.lens.apertures.front().place, "its stops are given here"}}});
+  }
+}
+
+// Shims are tried in all combinations: of this many thicknesses in no time.
+constexpr std::size_t most_shim_thicknesses = 20;
+
+void check_focus(const Camera& camera, const FocusPlan& focus, Diagnostics& diagnostics) {
+  if (focus.shims.size() > most_shim_thicknesses) {
+    diagnostics.error(focus.shims[most_shim_thicknesses].place,
+                      fmt::format("{} thicknesses of shims; {} at most are looked through",
+                                  focus.shims.size(), most_shim_thicknesses));
+  }
+  if (!focus.stop_test) return;
+  if (*camera.focusing.moves != LensMotion::standard) {
+    diagnostics.error(focus.stop_test->travel.place,
+                      "a travel tells where infinity lies only if the whole lens travels; here it "
+                      "is not a standard that moves");
+  }
+  const Measured<Length>& focal = *camera.lens.focal;
+  const Measured<Length>& distance = *focus.stop_test->distance;
+  const Length nearest = 4 * (focal.value + focal.half_width);
+  if (distance.value - distance.half_width < nearest) {
+    diagnostics.error(
+        focus.stop_test->distance.place,
+        fmt::format("the test subject may stand {} from the ground glass; a lens of {} needs {} "
+                    "for a sharp image",
+                    text(distance.value - distance.half_width), text(focal.value), text(nearest)));
+  }
+}
+
+// The camera's prescription scaled to its focal length; empty without one, and with an error for
+// one that can't stand in this camera.
+std::optional<Prescription> prescription_of(const Camera& camera,
+                                            const std::filesystem::path& folder,
+                                            const Catalogue& catalogue, Diagnostics& diagnostics) {
+  const auto& stated = camera.lens.prescription;
+  if (!stated) return {};
+  const auto design = read_lens(folder / stated->value, catalogue, diagnostics, stated->place);
+  if (!design) return {};
+  if (design->file.is_afocal()) {
+    diagnostics.error(stated->place, "an afocal attachment is no lens to take pictures with");
+    return {};
+  }
+  const Length focal = first_order(model_of(design->prescription, line_d))->focal;
+  const Length wanted = camera.lens.focal->value;
+  if (!(focal > Length{}) || !(wanted > Length{})) return {};
+  return scaled(design->prescription, wanted / focal);
+}
+
+// The films that `method` can load into `camera` with all that must be known.
+std::string others_for(Method method, const Camera& camera, const Catalogue& catalogue) {
+  std::string list;
+  for (const Film& f : catalogue.films) {
+    const Prospect p = prospect_of(method, f, camera);
+    if (p.impossible.empty() && p.unknown.empty()) list += (list.empty() ? "" : ", ") + *f.id;
+  }
+  return list;
+}
+
+// Can the planned method load the film into this camera? Else adds an error.
+void check_method(const Camera& camera, const Film& film, const Plan& plan,
+                  const Catalogue& catalogue, Diagnostics& diagnostics) {
+  const Method method = *plan.method;
+  const Prospect p = prospect_of(method, film, camera);
+  if (p.impossible.empty() && p.unknown.empty()) return;
+  const std::string others = others_for(method, camera, catalogue);
+  std::string help = others.empty() ? "" : "films that can be planned with: " + others;
+  if (others.empty() && method != methods_for(*film.kind).front()) {
+    help = fmt::format("write method = \"{}\"", name_of(methods_for(*film.kind).front()));
+  }
+  const bool of_survey = !p.unknown.empty() && p.unknown.front().key.find('.') != std::string::npos;
+  diagnostics.error(plan.film.place,
+                    !p.impossible.empty()
+                        ? p.impossible
+                        : fmt::format("the {} does not know the {}",
+                                      of_survey ? "survey" : "catalogue", p.unknown.front().how),
+                    std::move(help));
+}
+
+// The tables of the plan that its method asks for are there, and no other. Else adds errors.
+void check_tables(const Plan& plan, Diagnostics& diagnostics) {
+  const Method method = *plan.method;
+  const bool on_seat = method == Method::back_on_seat || method == Method::instant_back;
+  const auto lacks = [&](std::string_view table) {
+    diagnostics.error(plan.method.place,
+                      fmt::format("'{}' asks for the table '{}'", name_of(method), table),
+                      fmt::format("add [{}]", table));
+  };
+  const auto says_nothing = [&](const Place& place, std::string_view table) {
+    diagnostics.error(
+        place,
+        fmt::format("the table '{}' says nothing for the method '{}'", table, name_of(method)),
+        "take it out");
+  };
+  if (on_seat && !plan.back) lacks("back");
+  if (!on_seat && plan.back) says_nothing(plan.back->place, "back");
+  if (method == Method::back_on_seat && !plan.printer) lacks("printer");
+  if (method != Method::insert && plan.insert) says_nothing(plan.insert->place, "insert");
+  if (method != Method::back_on_seat && plan.focus.ground_glass) {
+    says_nothing(plan.focus.ground_glass->place, "focus.ground_glass");
+  }
+  if (!plan.back) return;
+  if (method == Method::instant_back && !plan.back->back_register) {
+    diagnostics.error(plan.back->place,
+                      "[back] lacks the key 'back_register', which an instant back asks for",
+                      "measure it, from the face that lies on the seat back to the film");
+  }
+  if (method == Method::back_on_seat && plan.back->back_register) {
+    diagnostics.error(plan.back->back_register->place,
+                      "'back_register' is of an instant back; a holder has a depth",
+                      "take it out, or write holder_depth");
+  }
+}
+
+}  // namespace
+
+std::string stop_fault(const Camera& camera, std::optional<FNumber> aperture) {
+  const FNumber widest = *camera.lens.apertures.front();
+  const FNumber smallest = *camera.lens.apertures.back();
+  if (!aperture || (*aperture >= widest && *aperture <= smallest)) return {};
+  return fmt::format("{} is not a stop of this lens, which has {} to {}", text(*aperture),
+                     text(widest), text(smallest));
+}
+
+std::optional<SurveyedCamera> read_camera(const std::filesystem::path& path,
+                                          const Catalogue& catalogue, Diagnostics& diagnostics) {
+  const auto source = read_source(path, diagnostics);
+  if (source == nullptr) return {};
+  const auto camera = read_record<Camera>(source, diagnostics);
+  if (!camera) return {};
+  const LensKind* kind = looked_up(catalogue.lens_kinds, camera->lens.kind, "lens kind",
+                                   "backfit films --lenses", diagnostics);
+  check_order(*camera, diagnostics);
+  const auto prescription = prescription_of(*camera, path.parent_path(), catalogue, diagnostics);
+  if (kind == nullptr || diagnostics.has_errors()) return {};
+  return SurveyedCamera{path, *camera, *kind, prescription};
+}
+
+std::optional<Assembly> assemble(const std::filesystem::path& path, const Catalogue& catalogue,
+                                 Diagnostics& diagnostics) {
+  const std::size_t before = diagnostics.list().size();
+  const auto plan_source = read_source(path, diagnostics);
+  if (plan_source == nullptr) return {};
+  if (path.string().ends_with(".camera.toml")) {
+    read_record<Camera>(plan_source, diagnostics);
+    diagnostics.error({}, fmt::format("'{}' is a camera file; the conversion file that names it is "
+                                      "needed",
+                                      path.string()));
+    return {};
+  }
+  // Whatever was read is used, mistakes beside it or not, so that one run finds all.
+  Plan plan;
+  const bool plan_good = read_by(
+      plan_source, [&](Fields& fields) { describe(fields, plan); }, diagnostics);
+  Camera camera;
+  bool camera_good = false;
+  std::filesystem::path camera_folder;
+  if (plan.camera.place) {
+    const std::filesystem::path camera_path = path.parent_path() / *plan.camera;
+    camera_folder = camera_path.parent_path();
+    const auto source = read_source(camera_path, diagnostics, plan.camera.place);
+    camera_good = source != nullptr &&
+                  read_by(
+                      source, [&](Fields& fields) { describe(fields, camera); }, diagnostics);
+  }
+  const Film* film = looked_up(catalogue.films, plan.film, "film", "backfit films", diagnostics);
+  const LensKind* kind = looked_up(catalogue.lens_kinds, camera.lens.kind, "lens kind",
+                                   "backfit films --lenses", diagnostics);
+  if (plan.printer) {
+    looked_up(catalogue.materials, plan.printer->material, "material", "backfit films --materials",
+              diagnostics);
+  }
+  if (plan.method.place) check_tables(plan, diagnostics);
+  if (camera_good && plan.method.place && film != nullptr) {
+    check_method(camera, *film, plan, catalogue, diagnostics);
+  }
+  if (camera_good) check_order(camera, diagnostics);
+  if (camera_good && plan_good) {
+    check_aperture(camera, plan, diagnostics);
+    check_focus(camera, plan.focus, diagnostics);
+  }
+  const auto prescription = prescription_of(camera, camera_folder, catalogue, diagnostics);
+  const bool clean = std::none_of(
+      diagnostics.list().begin() + static_cast<std::ptrdiff_t>(before), diagnostics.list().end(),
+      [](const Diagnostic& d) { return d.severity == Severity::error; });
+  if (!clean || film == nullptr || kind == nullptr) return {};
+  return conversion_of({path, camera, *kind, prescription}, plan, *film, catalogue, diagnostics);
+}
+
+}  // namespace backfit
