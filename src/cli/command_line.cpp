@@ -151,6 +151,10 @@ std::variant<Request, int> read_command_line(int argc, char** argv) {
       ->check(within(0.01, 10))
       ->capture_default_str();
 
+  CLI::App* path = add("path", "Study the film's way through an insert");
+  path->add_option("CONVERSION", request.conversion, "Conversion file")->required();
+  path->add_option("--svg", request.svg, "Draw it into this file")->type_name("FILE");
+
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
@@ -164,6 +168,7 @@ std::variant<Request, int> read_command_line(int argc, char** argv) {
                     : films->parsed() ? Command::films
                     : lens->parsed()  ? Command::lens
                     : cover->parsed() ? Command::cover
+                    : path->parsed()  ? Command::path
                                       : Command::make_new;
   request.listing = lenses ? Listing::lens_kinds : materials ? Listing::materials : Listing::films;
   request.kind = kind == "conversion" ? NewKind::conversion : NewKind::camera;

@@ -56,6 +56,11 @@ int cover(const std::filesystem::path& conversion, const CoverQuestions& questio
   return fine;
 }
 
+int path(const std::filesystem::path& conversion, bool json, const Surroundings& around) {
+  const auto studied = studied_path(conversion, json, around);
+  return studied ? printed(*studied, json, around) : unusable;
+}
+
 int lens(const std::filesystem::path& lens, const LensQuestions& questions, bool json,
          const Surroundings& around) {
   Diagnostics diagnostics;

@@ -33,6 +33,9 @@ int main(int argc, char** argv) {
         return cover(request.conversion, request.cover, request.json, around);
       case Command::lens:
         return lens(request.lens, request.questions, request.json, around);
+      case Command::path:
+        if (!request.svg.empty()) break;
+        return path(request.conversion, request.json, around);
       case Command::make:
       case Command::make_new:
         break;

@@ -17,7 +17,7 @@ constexpr double difference = 1e-6;
 // Model and slopes at one point, kept until another is asked for.
 class Sloped {
  public:
-  Sloped(const Model& model, const Bounds& bounds) : model_(model), bounds_(bounds) {}
+  Sloped(const Model& model, const Ranges& bounds) : model_(model), bounds_(bounds) {}
 
   const Evaluation& at(std::span<const double> x) {
     if (!std::ranges::equal(x, x_)) {
@@ -51,7 +51,7 @@ class Sloped {
 
  private:
   const Model& model_;
-  const Bounds& bounds_;
+  const Ranges& bounds_;
   std::vector<double> x_;
   Evaluation here_, there_;
   std::vector<std::vector<double>> slopes_;
@@ -124,7 +124,7 @@ double Evaluation::shortfall() const {
   return worst;
 }
 
-Trial nearest_feasible(const Model& model, const Bounds& bounds, std::vector<double> start) {
+Attempt nearest_feasible(const Model& model, const Ranges& bounds, std::vector<double> start) {
   assert(bounds.low.size() == start.size() && bounds.high.size() == start.size());
   Sloped sloped(model, bounds);
   const std::size_t n = start.size();
@@ -169,13 +169,13 @@ Trial nearest_feasible(const Model& model, const Bounds& bounds, std::vector<dou
   return {x, e.cost, e.shortfall()};
 }
 
-Trial cheapest_feasible(const Model& model, const Bounds& bounds, std::vector<double> start,
-                        double tolerance) {
+Attempt cheapest_feasible(const Model& model, const Ranges& bounds, std::vector<double> start,
+                          double tolerance) {
   constexpr double near_enough = 6;  // mm: what may bind before the next round looks again
   Sloped sloped(model, bounds);
   const Evaluation first = sloped.at(start);
-  Trial best{start, first.cost, first.shortfall()};
-  const auto better = [&](const Trial& t) {
+  Attempt best{start, first.cost, first.shortfall()};
+  const auto better = [&](const Attempt& t) {
     const bool good = t.shortfall <= tolerance;
     const bool had = best.shortfall <= tolerance;
     if (good != had) return good;
@@ -208,7 +208,7 @@ Trial cheapest_feasible(const Model& model, const Bounds& bounds, std::vector<do
       found[j] = std::clamp(found[j], bounds.low[j], bounds.high[j]);
     }
     const Evaluation there = sloped.at(found);
-    const Trial trial{found, there.cost, there.shortfall()};
+    const Attempt trial{found, there.cost, there.shortfall()};
     if (better(trial)) best = trial;
     if (trial.shortfall <= tolerance || found == x) break;
     x = found;

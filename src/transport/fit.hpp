@@ -18,11 +18,11 @@ struct Evaluation {
 // Fills the evaluation in; continuous, and smooth almost everywhere.
 using Model = std::function<void(std::span<const double> x, Evaluation& out)>;
 
-struct Bounds {
+struct Ranges {
   std::vector<double> low, high;
 };
 
-struct Trial {
+struct Attempt {
   std::vector<double> x;
   double cost = 0;
   double shortfall = 0;
@@ -31,12 +31,12 @@ struct Trial {
 // From `start` towards a point that breaks nothing: least squares of what is short (Levenberg and
 // Marquardt, differences forward), inside the bounds. Ends at one, or where it gets no nearer.
 // Requires as many bounds as variables and start inside them.
-Trial nearest_feasible(const Model& model, const Bounds& bounds, std::vector<double> start);
+Attempt nearest_feasible(const Model& model, const Ranges& bounds, std::vector<double> start);
 
 // From `start` to a local minimum of the cost that breaks nothing: sequential quadratic programming
 // (Kraft 1988, as NLopt has it: BSD licence) over the constraints that are near. Never worse than
 // `start` where that breaks nothing by more than `tolerance`.
-Trial cheapest_feasible(const Model& model, const Bounds& bounds, std::vector<double> start,
-                        double tolerance);
+Attempt cheapest_feasible(const Model& model, const Ranges& bounds, std::vector<double> start,
+                          double tolerance);
 
 }  // namespace backfit

@@ -57,8 +57,8 @@ double squares_short(const Evaluation& e) {
 }
 
 // The best of several starts, each the best of many draws.
-Trial best_of(const LayoutModel& model, const Bounds& bounds, int starts, std::uint64_t seed) {
-  Trial best;
+Attempt best_of(const LayoutModel& model, const Ranges& bounds, int starts, std::uint64_t seed) {
+  Attempt best;
   best.shortfall = std::numeric_limits<double>::infinity();
   const Model evaluate = model.model();
   Evaluation e;
@@ -74,7 +74,7 @@ Trial best_of(const LayoutModel& model, const Bounds& bounds, int starts, std::u
       least = sum;
       x = std::move(drawn);
     }
-    Trial trial = nearest_feasible(evaluate, bounds, x);
+    Attempt trial = nearest_feasible(evaluate, bounds, x);
     if (trial.shortfall > 6) continue;  // SLSQP repairs a little, not a knot
     trial = cheapest_feasible(evaluate, bounds, trial.x, tolerance);
     const bool good = trial.shortfall <= tolerance;
@@ -88,7 +88,7 @@ Trial best_of(const LayoutModel& model, const Bounds& bounds, int starts, std::u
 
 struct Half {
   HalfShape shape;
-  Trial trial;
+  Attempt trial;
 };
 
 struct Pair {
@@ -149,6 +149,27 @@ Search search(const LayoutProblem& problem, int starts, Growth growth) {
     (supply ? s.supply : s.take_up)[way] = {shape,
                                             best_of(model, model.bounds(where), starts, way + 1)};
   });
+  // What one side found is a start for the other, which looks alike.
+  const std::vector<Half> supply = s.supply;
+  const std::vector<Half> take_up = s.take_up;
+  spread(2 * ways, [&](std::size_t i) {
+    const std::size_t way = i / 2;
+    const bool to_supply = i % 2 == 0;
+    Half& half = (to_supply ? s.supply : s.take_up)[way];
+    const Half& other = (to_supply ? take_up : supply)[way];
+    if (other.trial.shortfall > tolerance) return;
+    const Halves halves = to_supply ? Halves{half.shape, {}} : Halves{{}, half.shape};
+    const LayoutModel model(problem, halves, growth);
+    const Ranges& ranges = model.bounds();
+    std::vector<double> x = other.trial.x;
+    for (std::size_t j = 0; j < x.size(); ++j) {
+      x[j] = std::clamp(x[j], ranges.low[j], ranges.high[j]);
+    }
+    const Attempt near = nearest_feasible(model.model(), ranges, x);
+    const Attempt trial = cheapest_feasible(model.model(), ranges, near.x, tolerance);
+    const bool had = half.trial.shortfall <= tolerance;
+    if (trial.shortfall <= tolerance && (!had || trial.cost < half.trial.cost)) half.trial = trial;
+  });
   s.supply = halves_that_fit(std::move(s.supply));
   s.take_up = halves_that_fit(std::move(s.take_up));
   for (const Half& a : s.supply) {
@@ -165,7 +186,7 @@ Search search(const LayoutProblem& problem, int starts, Growth growth) {
 }
 
 // Moves a layout so that everything asked for is met with most to spare, at 5 % more cost at most.
-Trial centred(const LayoutModel& model, const Trial& trial) {
+Attempt centred(const LayoutModel& model, const Attempt& trial) {
   constexpr double most_spare = 1;
   const double budget = 1.05 * trial.cost;
   const Model with_spare = [&](std::span<const double> x, Evaluation& out) {
@@ -175,12 +196,12 @@ Trial centred(const LayoutModel& model, const Trial& trial) {
     out.spare.push_back(budget - out.cost);
     out.cost = -x.back();
   };
-  Bounds bounds = model.bounds();
+  Ranges bounds = model.bounds();
   bounds.low.push_back(0);
   bounds.high.push_back(most_spare);
   std::vector<double> start = trial.x;
   start.push_back(0);
-  Trial found = cheapest_feasible(with_spare, bounds, start, tolerance);
+  Attempt found = cheapest_feasible(with_spare, bounds, start, tolerance);
   if (found.shortfall > tolerance) return {start, trial.cost, trial.shortfall};
   return found;
 }
@@ -234,10 +255,10 @@ std::vector<Layout> layouts_found(const LayoutProblem& problem, int starts) {
     const Pair& pair = s.pairs[i];
     const LayoutModel model(problem, {pair.supply->shape, pair.take_up->shape});
     const Model evaluate = model.model();
-    Trial trial = nearest_feasible(evaluate, model.bounds(), joined(model, pair, Growth::none));
+    Attempt trial = nearest_feasible(evaluate, model.bounds(), joined(model, pair, Growth::none));
     trial = cheapest_feasible(evaluate, model.bounds(), trial.x, tolerance);
     if (trial.shortfall > tolerance) return;
-    const Trial middle = centred(model, trial);
+    const Attempt middle = centred(model, trial);
     const std::span<const double> x(middle.x);
     solved[i] = model.layout(x.first(x.size() - 1));
     solved[i]->spare = x.back() * mm;
@@ -272,7 +293,7 @@ Shortage shortage_of(const LayoutProblem& asked, int starts) {
       const Pair& pair = s.pairs[i];
       const LayoutModel model(problem, {pair.supply->shape, pair.take_up->shape}, growth);
       const Model evaluate = model.model();
-      Trial trial = nearest_feasible(evaluate, model.bounds(), joined(model, pair, growth));
+      Attempt trial = nearest_feasible(evaluate, model.bounds(), joined(model, pair, growth));
       trial = cheapest_feasible(evaluate, model.bounds(), trial.x, tolerance);
       if (trial.shortfall <= tolerance) grown[i] = model.growth(trial.x);
     });

@@ -114,8 +114,8 @@ void LayoutModel::add_growth() {
   }
 }
 
-Bounds LayoutModel::bounds(Spools where) const {
-  Bounds b = bounds_;
+Ranges LayoutModel::bounds(Spools where) const {
+  Ranges b = bounds_;
   const double border = (problem_.gate.frame + problem_.spool.flange) / 2 / mm;
   for (const std::size_t j : spools_) {
     const double at = std::clamp(border, b.low[j], b.high[j]);
@@ -124,7 +124,7 @@ Bounds LayoutModel::bounds(Spools where) const {
   return b;
 }
 
-std::vector<double> LayoutModel::drawn(Random& random, const Bounds& bounds) const {
+std::vector<double> LayoutModel::drawn(Random& random, const Ranges& bounds) const {
   std::vector<double> x;
   const double grown =
       growth_ == Growth::none ? 0 : 40;  // no start needs all the room there may be

@@ -28,13 +28,13 @@ class LayoutModel {
   // Each variable is a length in mm; outwards from the gate's middle counts as positive in both
   // halves, so that a half and its mirror image have the same numbers. First the supply half's,
   // then the take-up half's, then growth.
-  const Bounds& bounds() const { return bounds_; }
+  const Ranges& bounds() const { return bounds_; }
   // The bounds with spools in a part of the room only: a search from one into another gets stuck
   // where a spool stands over the frame's end.
   enum class Spools { beside_the_frame, behind_or_before_it };
-  Bounds bounds(Spools where) const;
+  Ranges bounds(Spools where) const;
   // A point inside such bounds from which to start: guides near the gate's end.
-  std::vector<double> drawn(Random& random, const Bounds& bounds) const;
+  std::vector<double> drawn(Random& random, const Ranges& bounds) const;
   // What the numbers cost and break: see docs/derivations/film-path.md.
   void evaluate(std::span<const double> x, Evaluation& out) const;
   Model model() const {
@@ -84,7 +84,7 @@ class LayoutModel {
   Growth growth_;
   std::vector<std::size_t> spools_;  // variables that place spools along the film
   std::size_t supply_size_ = 0, take_up_size_ = 0, grows_ = 0;
-  Bounds bounds_;
+  Ranges bounds_;
   std::vector<Obstacle> obstacles_;
   std::vector<bool> keep_out_;  // of each obstacle: the chamber's own
 };

@@ -157,8 +157,8 @@ TEST(Layout, IsNoWorseThanAGridOverAReducedProblem) {
       half.evaluate(drawn, e);
       if (e.shortfall() < least) least = e.shortfall(), start = drawn;
     }
-    const Trial near = nearest_feasible(half.model(), half.bounds(), start);
-    const Trial trial = cheapest_feasible(half.model(), half.bounds(), near.x, 1e-4);
+    const Attempt near = nearest_feasible(half.model(), half.bounds(), start);
+    const Attempt trial = cheapest_feasible(half.model(), half.bounds(), near.x, 1e-4);
     if (trial.shortfall <= 1e-4) best = std::min(best, trial.cost);
   }
   EXPECT_LE(best, grid + 1e-3);
