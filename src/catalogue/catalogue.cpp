@@ -69,7 +69,14 @@ void describe(Fields& f, Spool& s) {
   f.value("id", s.id, {"short name for files"});
   f.value("name", s.name, {"name for people"});
   f.record("length", s.length, {"length over the flanges"});
+  f.record("core_diameter", s.core_diameter, {"diameter of the core"});
   f.record("flange_diameter", s.flange_diameter, {"diameter of the flanges"});
+  f.record("paper_thickness", s.paper_thickness, {"thickness of the backing paper"});
+  f.record("film_thickness", s.film_thickness, {"thickness of the film with its coatings"});
+  f.record("leader", s.leader, {"paper before the film"});
+  f.record("film_length", s.film_length, {"length of the film"});
+  f.record("trailer", s.trailer, {"paper behind the film"});
+  f.record("packing", s.packing, {"room that a wound layer takes over its thickness"});
   f.value("note", s.note, {"what it is not good for"});
 }
 

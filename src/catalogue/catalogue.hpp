@@ -61,8 +61,12 @@ struct Holder {
 struct Spool {
   Place place;
   Stated<std::string> id, name;
-  Cited<Measured<Length>> length;           // over both flanges
+  Cited<Measured<Length>> length;  // over both flanges
+  Cited<Measured<Length>> core_diameter;
   Cited<Measured<Length>> flange_diameter;  // as large as a full roll
+  // The roll: paper alone, paper and film, paper alone; the film's thickness with its coatings.
+  Cited<Measured<Length>> paper_thickness, film_thickness, leader, film_length, trailer;
+  Cited<Measured<double>> packing;  // room of a wound layer over its thickness
   std::optional<Stated<std::string>> note;
 };
 

@@ -185,6 +185,10 @@ std::variant<Request, int> read_command_line(int argc, char** argv) {
   CLI::App* timer = add(Command::timer, "timer", "Study a photocell-timed shutter timed by hand");
   timer->add_option("CONVERSION", request.conversion, "Conversion file")->required();
 
+  CLI::App* path = add(Command::path, "path", "Study the film's way through an insert");
+  path->add_option("CONVERSION", request.conversion, "Conversion file")->required();
+  path->add_option("--svg", request.svg, "Draw it into this file")->type_name("FILE");
+
   try {
     app.parse(argc, argv);
     if (trap->parsed()) request.trap = trap_questions(trap_words);

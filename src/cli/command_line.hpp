@@ -8,11 +8,11 @@
 
 namespace backfit {
 
-enum class Command { check, match, make, films, make_new, lens, cover, timer, trap };
+enum class Command { check, match, make, films, make_new, lens, cover, path, timer, trap };
 
 struct Request {
   Command command = Command::check;
-  std::filesystem::path conversion, folder;
+  std::filesystem::path conversion, folder, svg;
   bool json = false;
   bool despite_blockers = false;
   Listing listing = Listing::films;

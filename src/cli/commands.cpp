@@ -88,6 +88,11 @@ int timer(const std::filesystem::path& conversion, bool json, const Surroundings
   return fine;
 }
 
+int path(const std::filesystem::path& conversion, bool json, const Surroundings& around) {
+  const auto studied = studied_path(conversion, json, around);
+  return studied ? printed(*studied, json, around) : unusable;
+}
+
 int lens(const std::filesystem::path& lens, const LensQuestions& questions, bool json,
          const Surroundings& around) {
   Diagnostics diagnostics;

@@ -38,6 +38,12 @@ int cover(const std::filesystem::path& conversion, const CoverQuestions& questio
 // The shutter timed by hand: its law, and a switch with resistors.
 int timer(const std::filesystem::path& conversion, bool json, const Surroundings& around);
 
+// The film's way through an insert in the chamber.
+int path(const std::filesystem::path& conversion, bool json, const Surroundings& around);
+// The same, and its picture into the file `svg`.
+int draw_path(const std::filesystem::path& conversion, const std::filesystem::path& svg, bool json,
+              const Surroundings& around);
+
 // First order, aberrations, rays and light of the lens file `lens`.
 int lens(const std::filesystem::path& lens, const LensQuestions& questions, bool json,
          const Surroundings& around);

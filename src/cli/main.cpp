@@ -39,6 +39,9 @@ int main(int argc, char** argv) {
         return lens(request.lens, request.questions, request.json, around);
       case Command::trap:
         return trap(request.trap, request.json, around);
+      case Command::path:
+        if (!request.svg.empty()) break;
+        return path(request.conversion, request.json, around);
       case Command::make:
       case Command::make_new:
         break;

@@ -6,6 +6,7 @@
 #include "cli/studied.hpp"
 #include "documents/json.hpp"
 #include "documents/listing.hpp"
+#include "documents/path_answer.hpp"
 #include "documents/result_folder.hpp"
 #include "documents/starter.hpp"
 #include "files/folder.hpp"
@@ -55,6 +56,16 @@ int make(const std::filesystem::path& conversion, const std::filesystem::path& f
     }
   }
   return status_of(*report);
+}
+
+int draw_path(const std::filesystem::path& conversion, const std::filesystem::path& svg, bool json,
+              const Surroundings& around) {
+  const auto studied = studied_path(conversion, json, around);
+  if (!studied) return unusable;
+  if (studied->study.layout) {
+    replace_file(svg, path_svg(studied->assembly, studied->study, around.data / "fonts"));
+  }
+  return printed(*studied, json, around);
 }
 
 int make_new(NewKind kind, const std::filesystem::path& folder, bool json,

@@ -6,6 +6,7 @@
 #include "catalogue/catalogue.hpp"
 #include "conversion/read_conversion.hpp"
 #include "documents/json.hpp"
+#include "documents/path_answer.hpp"
 
 namespace backfit {
 
@@ -35,6 +36,30 @@ std::optional<Report> studied(const std::filesystem::path& conversion, bool json
   add_contrast(report.print, report.assembly, report.frame.picture);
   for (const Finding& f : report.findings) around.err << rendered(f);
   return report;
+}
+
+std::optional<StudiedPath> studied_path(const std::filesystem::path& conversion, bool json,
+                                        const Surroundings& around) {
+  Diagnostics diagnostics;
+  std::optional<StudiedPath> studied;
+  if (const auto catalogue = read_catalogue(around.data, diagnostics)) {
+    if (auto assembly = assemble(conversion, *catalogue, diagnostics)) {
+      if (path_can_be_studied(*assembly, diagnostics)) {
+        PathStudy study = path_study(*assembly, *catalogue);
+        studied = StudiedPath{std::move(*assembly), std::move(study)};
+      }
+    }
+  }
+  print(diagnostics, json, around);
+  if (!studied) return {};
+  for (const Finding& f : studied->study.findings) around.err << rendered(f);
+  return studied;
+}
+
+int printed(const StudiedPath& path, bool json, const Surroundings& around) {
+  around.out << (json ? path_json(path.assembly, path.study)
+                      : path_summary(path.assembly, path.study));
+  return path.study.verdict == Verdict::does_not_fit ? blocked : fine;
 }
 
 }  // namespace backfit

@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "cli/commands.hpp"
+#include "conversion/path_study.hpp"
 #include "conversion/report.hpp"
 #include "files/diagnostic.hpp"
 
@@ -26,5 +27,16 @@ std::optional<Report> studied(const std::filesystem::path& conversion, bool json
                               const Surroundings& around);
 
 int status_of(const Report& report);
+
+// A conversion and its film path, the findings printed to `err`; empty when the input can't be
+// used.
+struct StudiedPath {
+  Assembly assembly;
+  PathStudy study;
+};
+std::optional<StudiedPath> studied_path(const std::filesystem::path& conversion, bool json,
+                                        const Surroundings& around);
+// Prints it to `out`; the exit status.
+int printed(const StudiedPath& path, bool json, const Surroundings& around);
 
 }  // namespace backfit

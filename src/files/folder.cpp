@@ -172,4 +172,20 @@ void write_folder(const fs::path& target_given, const FolderContents& contents) 
   fs::remove_all(fresh, failure);
 }
 
+void replace_file(const fs::path& target_given, const std::string& bytes) {
+  const fs::path target = whole(target_given);
+  std::error_code failure;
+  fs::create_directories(target.parent_path(), failure);
+  if (failure) fail(target.parent_path(), "can't be made", failure.value());
+  const fs::path fresh =
+      target.parent_path() / (sibling_prefix(target) + std::to_string(::getpid()));
+  try {
+    write_file(fresh, bytes);
+    if (::rename(fresh.c_str(), target.c_str()) != 0) fail(target, "can't be replaced", errno);
+  } catch (...) {
+    fs::remove(fresh, failure);
+    throw;
+  }
+}
+
 }  // namespace backfit

@@ -30,4 +30,7 @@ std::optional<std::string> why_not_replaceable(const std::filesystem::path& targ
 // Throws WorldFailure.
 void write_folder(const std::filesystem::path& target, const FolderContents& contents);
 
+// Writes one file, whole or not at all; what stood there before goes. Throws as write_folder().
+void replace_file(const std::filesystem::path& target, const std::string& bytes);
+
 }  // namespace backfit

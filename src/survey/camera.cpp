@@ -131,6 +131,36 @@ void describe(Fields& f, SpoolRoom& s) {
           {"largest roll that has room in each chamber", "28.0 mm ± 0.5", Tool::caliper});
 }
 
+void describe(Fields& f, ChamberPart& p) {
+  f.value("name", p.name, {"what it is", "old roller"});
+  f.value("x", p.x,
+          {"its middle, right of the axis, seen from behind", "0.0 mm ± 0.2", Tool::caliper,
+           Sign::any});
+  f.value("y", p.y, {"its middle, above the axis", "55.0 mm ± 0.2", Tool::caliper, Sign::any});
+  f.value("width", p.width, {"its size across", "80.0 mm ± 0.2", Tool::caliper});
+  f.value("height", p.height, {"its size up and down", "6.0 mm ± 0.2", Tool::caliper});
+  f.value("behind_film", p.behind_film,
+          {"from the original film plane back to its nearer face; negative if it begins before the "
+           "film",
+           "2.0 mm ± 0.2", Tool::caliper, Sign::any});
+  f.value("depth", p.depth,
+          {"from its nearer face to its farther one", "6.0 mm ± 0.2", Tool::caliper});
+  f.value("may_be_cut", p.may_be_cut, {"whether you are willing to take it out", "true"});
+}
+
+void describe(Fields& f, Chamber& c) {
+  f.value("width", c.width, {"clear width", "90.0 mm ± 0.2", Tool::caliper});
+  f.value("height", c.height, {"clear height", "124.0 mm ± 0.2", Tool::caliper});
+  f.value("before_film", c.before_film,
+          {"from the front wall beside the gate to the original film plane", "2.0 mm ± 0.2",
+           Tool::caliper, Sign::not_negative});
+  f.value("behind_film", c.behind_film,
+          {"from the original film plane to the inside of the closed back, or as far as a new back "
+           "may reach",
+           "36.0 mm ± 0.2", Tool::caliper});
+  f.records("parts", c.parts, {"Something in the chamber that is in the way"}, false);
+}
+
 void describe(Fields& f, Sheath& s) {
   f.value("sheet_width", s.sheet_width,
           {"width of the largest sheet that slides in", "88.8 mm ± 0.2", Tool::caliper});
@@ -241,6 +271,7 @@ void describe(Fields& f, Camera& c) {
   f.record("gate", c.gate, {"The opening that framed the old picture"});
   f.record("seat", c.seat, {"The face that the old back closed against"});
   f.record("spools", c.spools, {"The chambers of a roll-film camera"});
+  f.record("chamber", c.chamber, {"The hollow behind the gate that an insert can fill"});
   f.record("plate_holder", c.plate_holder, {"The camera's own plate holder"});
   f.record("lens", c.lens, {"The lens"});
   f.record("focusing", c.focusing, {"How it focuses"});

@@ -68,6 +68,27 @@ struct SpoolRoom {
   Stated<Measured<Length>> diameter;  // of the largest full roll that has room
 };
 
+// Something in the chamber that is in the way of rolls and film: a hinge, a step, an old roller.
+// Its extent along the film and along the light; across the film it counts as there everywhere.
+struct ChamberPart {
+  Place place;
+  Stated<std::string> name;
+  Stated<Measured<Length>> x, y;           // its middle, from the optical axis
+  Stated<Measured<Length>> width, height;  // its size along x and y
+  Stated<Measured<Length>> behind_film;    // its face nearer the lens; negative before the film
+  Stated<Measured<Length>> depth;          // from there backwards
+  Stated<bool> may_be_cut;
+};
+
+// The hollow that an insert can fill, its middle on the optical axis.
+struct Chamber {
+  Place place;
+  Stated<Measured<Length>> width, height;
+  Stated<Measured<Length>> before_film;  // original film plane to the front wall beside the gate
+  Stated<Measured<Length>> behind_film;  // original film plane to the inside of the closed back
+  std::vector<ChamberPart> parts;
+};
+
 // A film sheath: it lies in a plate holder as a plate does and carries a sheet.
 struct Sheath {
   Place place;
@@ -157,6 +178,7 @@ struct Camera {
   Gate gate;
   std::optional<Seat> seat;
   std::optional<SpoolRoom> spools;
+  std::optional<Chamber> chamber;
   std::optional<PlateHolder> plate_holder;
   Lens lens;
   Focusing focusing;
@@ -172,6 +194,8 @@ void describe(Fields& fields, ScrewPlace& screw);
 void describe(Fields& fields, SeatGroove& groove);
 void describe(Fields& fields, Seat& seat);
 void describe(Fields& fields, SpoolRoom& spools);
+void describe(Fields& fields, ChamberPart& part);
+void describe(Fields& fields, Chamber& chamber);
 void describe(Fields& fields, Sheath& sheath);
 void describe(Fields& fields, PlateHolder& holder);
 void describe(Fields& fields, Lens& lens);

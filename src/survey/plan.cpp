@@ -66,10 +66,68 @@ void describe(Fields& f, BackPlan& b) {
            "6.0 mm ± 0.1", Tool::caliper});
 }
 
+template <>
+std::span<const std::pair<std::string_view, FilmTravel>> choices_of<FilmTravel>() {
+  static constexpr std::pair<std::string_view, FilmTravel> list[] = {
+      {"up", FilmTravel::up},
+      {"down", FilmTravel::down},
+      {"to the left", FilmTravel::left},
+      {"to the right", FilmTravel::right}};
+  return list;
+}
+template <>
+std::span<const std::pair<std::string_view, SpoolLoading>> choices_of<SpoolLoading>() {
+  static constexpr std::pair<std::string_view, SpoolLoading> list[] = {
+      {"through the back", SpoolLoading::through_back},
+      {"insert taken out", SpoolLoading::insert_taken_out}};
+  return list;
+}
+
+void describe(Fields& f, SpoolPlan& s) {
+  f.value("flange_diameter", s.flange_diameter,
+          {"diameter of the flanges", "25.1 mm ± 0.1", Tool::caliper});
+  f.value("core_diameter", s.core_diameter,
+          {"diameter of the bare core", "11.8 mm ± 0.1", Tool::caliper});
+  f.value("full_roll_diameter", s.full_roll_diameter,
+          {"diameter of a fresh roll, between the flanges", "21.6 mm ± 0.2", Tool::caliper});
+}
+
+void describe(Fields& f, BackingPaperPlan& b) {
+  f.value("paper_thickness", b.paper_thickness,
+          {"thickness of the paper: of ten layers, a tenth", "0.10 mm ± 0.005", Tool::caliper});
+  f.value("film_thickness", b.film_thickness,
+          {"thickness of the film with its coatings", "0.13 mm ± 0.005", Tool::caliper});
+  f.value("film_start", b.film_start,
+          {"from the end of the paper that the take-up spool catches to the taped end of the film",
+           "400 mm ± 1", Tool::ruler});
+  f.value("film_length", b.film_length, {"length of the film", "825 mm ± 1", Tool::ruler});
+  f.value("paper_length", b.paper_length,
+          {"length of the whole paper", "1510 mm ± 1", Tool::ruler});
+  f.value("first_number", b.first_number,
+          {"from the taped end of the film to the middle of number 1, in this format's row; "
+           "negative if the number comes first",
+           "45 mm ± 0.5", Tool::ruler, Sign::any});
+  f.value("last_number", b.last_number,
+          {"from the taped end of the film to the middle of the row's last number", "730 mm ± 0.5",
+           Tool::ruler});
+  f.value("row_from_edge", b.row_from_edge,
+          {"from the paper's edge to the middle of the row, the edge that is up in the camera",
+           "15.0 mm ± 0.3", Tool::caliper});
+}
+
 void describe(Fields& f, InsertPlan& i) {
   f.value("set_back", i.set_back,
           {"how far its rails hold the film behind the old film plane", "0.6 mm ± 0.1",
            Tool::caliper, Sign::any});
+  f.value("film_goes", i.film_goes,
+          {"which way the film goes over the gate when it is wound on, seen from behind"});
+  f.value("loading", i.loading, {"how a spool gets in"});
+  f.value("wall", i.wall, {"wall of its body; leave out for four widths of the nozzle", "1.6 mm"});
+  f.value("pressure_plate", i.pressure_plate,
+          {"from the film plane to the back of the pressure plate, its spring pressed together",
+           "3.2 mm"});
+  f.record("spool", i.spool, {"The spools you have, by caliper"});
+  f.record("backing_paper", i.backing_paper, {"A scrap backing paper, measured"});
 }
 
 void describe(Fields& f, GroundGlass& g) {

@@ -24,10 +24,40 @@ struct BackPlan {
   std::optional<Stated<Measured<Length>>> back_register;  // of an instant back: seat to emulsion
 };
 
+// Which way the film goes over the gate, seen from behind the camera.
+enum class FilmTravel { up, down, left, right };
+enum class SpoolLoading { through_back, insert_taken_out };
+
+// The spools that the owner has, by caliper.
+struct SpoolPlan {
+  Place place;
+  std::optional<Stated<Measured<Length>>> flange_diameter, core_diameter;
+  std::optional<Stated<Measured<Length>>> full_roll_diameter;  // of a fresh roll
+};
+
+// A scrap backing paper and its film, measured. Lengths along it.
+struct BackingPaperPlan {
+  Place place;
+  std::optional<Stated<Measured<Length>>> paper_thickness, film_thickness;
+  std::optional<Stated<Measured<Length>>> film_start;  // from the end that is caught first
+  std::optional<Stated<Measured<Length>>> film_length;
+  std::optional<Stated<Measured<Length>>> paper_length;
+  std::optional<Stated<Measured<Length>>>
+      first_number;  // of this format's row, from the film's start
+  std::optional<Stated<Measured<Length>>> last_number;    // likewise
+  std::optional<Stated<Measured<Length>>> row_from_edge;  // middle of the row to the paper's edge
+};
+
 // The insert that carries roll film in the chamber.
 struct InsertPlan {
   Place place;
   Stated<Measured<Length>> set_back;  // how far its rails hold the film behind the old plane
+  std::optional<Stated<FilmTravel>> film_goes;
+  std::optional<Stated<SpoolLoading>> loading;
+  std::optional<Stated<Length>> wall;            // of its body
+  std::optional<Stated<Length>> pressure_plate;  // film plane to the plate's back, spring included
+  std::optional<SpoolPlan> spool;
+  std::optional<BackingPaperPlan> backing_paper;
 };
 
 enum class MattSide { to_lens, to_eye };
@@ -119,6 +149,8 @@ struct Plan {
 };
 
 void describe(Fields& fields, BackPlan& back);
+void describe(Fields& fields, SpoolPlan& spool);
+void describe(Fields& fields, BackingPaperPlan& paper);
 void describe(Fields& fields, InsertPlan& insert);
 void describe(Fields& fields, GroundGlass& glass);
 void describe(Fields& fields, StopTest& test);
@@ -132,6 +164,10 @@ void describe(Fields& fields, Plan& plan);
 
 template <>
 std::span<const std::pair<std::string_view, Method>> choices_of<Method>();
+template <>
+std::span<const std::pair<std::string_view, FilmTravel>> choices_of<FilmTravel>();
+template <>
+std::span<const std::pair<std::string_view, SpoolLoading>> choices_of<SpoolLoading>();
 template <>
 std::span<const std::pair<std::string_view, WayUp>> choices_of<WayUp>();
 template <>

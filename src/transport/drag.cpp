@@ -46,8 +46,9 @@ Force pull_behind(Force before, const Wrap& wrap, const Rub& rub, const Pulling&
   const double ratio = rub.motion == Motion::fixed
                            ? capstan_ratio(rub.friction, turn)
                            : roller_ratio(rub.friction, rub.pin, wrap.radius, turn);
-  return before * ratio +
-         pulling.bending_loss * pulling.stiffness / (2 * wrap.radius * wrap.radius);
+  const Force bending =
+      std::min(pulling.stiffness / (2 * wrap.radius * wrap.radius), before * (1 - cos(turn / 2)));
+  return before * ratio + pulling.bending_loss * bending;
 }
 
 std::vector<Force> tensions(const StripPath& path, std::span<const Rub> rubs, Force supply,

@@ -55,7 +55,8 @@ struct Pulling {
   std::size_t gate = 0;     // index of the strand in the gate
 };
 
-// The pull behind a support: before * ratio + loss * EI/(2 R^2).
+// The pull behind a support: before * ratio + loss * EI k^2/2, the bend k that of the support, or
+// less where a stiff strip touches along a line only: EI k^2/2 = before * (1 - cos(wrap/2)).
 Force pull_behind(Force before, const Wrap& wrap, const Rub& rub, const Pulling& pulling);
 
 // Tension of each strand, from that off the supply roll on. `rubs` as `path.wraps`.

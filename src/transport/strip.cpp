@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "transport/strip.hpp"
 
+#include <algorithm>
 #include <cassert>
 #include <cmath>
 
@@ -20,14 +21,14 @@ struct Tangent {
 
 // With n the strand's left-hand normal, the strand lies at n.p = c, and each centre at
 // c + side * radius: so n.(b - a) is known, and with it the direction.
-std::optional<Tangent> tangent(const Support& a, const Support& b, Length thickness) {
+std::optional<Tangent> tangent(const Support& a, const Support& b, Length thickness, bool forced) {
   const Length of_a = side(a.face) * (a.radius + thickness / 2);
   const Length of_b = side(b.face) * (b.radius + thickness / 2);
   const SectionPoint between = b.centre - a.centre;
-  const Length apart = hypot(between.x, between.z);
+  const Length apart = std::max(hypot(between.x, between.z), 1e-9 * mm);
   const Length across = of_b - of_a;
-  if (!(abs(across) < apart)) return {};
-  const double sine = across / apart;
+  if (!forced && !(abs(across) < apart)) return {};
+  const double sine = std::clamp(across / apart, -1.0, 1.0);
   const double cosine = std::sqrt((1 - sine) * (1 + sine));
   // The direction is that of `between` turned back by the angle of this sine.
   const SectionPoint along = (1 / (apart / mm)) * between;
@@ -52,12 +53,16 @@ Wrap wrap(const Support& support, Length thickness, const Tangent& in, const Tan
   return w;
 }
 
-std::optional<StripPath> laid(std::span<const Support> supports, Length thickness, bool closed) {
+enum class Kind { open, closed, forced };
+
+std::optional<StripPath> laid(std::span<const Support> supports, Length thickness, Kind kind) {
+  const bool closed = kind == Kind::closed;
   assert(supports.size() >= 2 && thickness >= Length{});
   const std::size_t count = supports.size();
   std::vector<Tangent> tangents;
   for (std::size_t i = 0; i + 1 < count + (closed ? 1 : 0); ++i) {
-    const auto found = tangent(supports[i], supports[(i + 1) % count], thickness);
+    const auto found =
+        tangent(supports[i], supports[(i + 1) % count], thickness, kind == Kind::forced);
     if (!found) return {};
     tangents.push_back(*found);
   }
@@ -87,11 +92,15 @@ Length StripPath::length() const {
 }
 
 std::optional<StripPath> laid_strip(std::span<const Support> supports, Length thickness) {
-  return laid(supports, thickness, false);
+  return laid(supports, thickness, Kind::open);
 }
 
 std::optional<StripPath> laid_belt(std::span<const Support> supports, Length thickness) {
-  return laid(supports, thickness, true);
+  return laid(supports, thickness, Kind::closed);
+}
+
+StripPath forced_strip(std::span<const Support> supports, Length thickness) {
+  return *laid(supports, thickness, Kind::forced);
 }
 
 }  // namespace backfit

@@ -56,7 +56,12 @@ struct StripPath {
 // no tangent exists.
 std::optional<StripPath> laid_strip(std::span<const Support> supports, Length thickness);
 
-// The same, closed from the last support to the first: a belt. Requires two supports or more.
+// The same; neighbours that overlap count as if they just touched. No strip lies so: it makes the
+// path continuous for a search that starts from anywhere.
+StripPath forced_strip(std::span<const Support> supports, Length thickness);
+
+// As laid_strip(), closed from the last support to the first: a belt. Requires two supports or
+// more.
 std::optional<StripPath> laid_belt(std::span<const Support> supports, Length thickness);
 
 }  // namespace backfit

@@ -66,6 +66,8 @@ TEST(CameraDescription, CoversEachMember) {
                                       {"SeatGroove", "seat.groove"},
                                       {"Seat", "seat"},
                                       {"SpoolRoom", "spools"},
+                                      {"ChamberPart", "chamber.parts"},
+                                      {"Chamber", "chamber"},
                                       {"Sheath", "plate_holder.sheath"},
                                       {"PlateHolder", "plate_holder"},
                                       {"Lens", "lens"},
@@ -80,6 +82,8 @@ TEST(CameraDescription, CoversEachMember) {
 
 TEST(PlanDescription, CoversEachMember) {
   Keys members = members_in("plan.hpp", {{"BackPlan", "back"},
+                                         {"SpoolPlan", "insert.spool"},
+                                         {"BackingPaperPlan", "insert.backing_paper"},
                                          {"InsertPlan", "insert"},
                                          {"FocusPlan", "focus"},
                                          {"GroundGlass", "focus.ground_glass"},
