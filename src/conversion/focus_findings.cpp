@@ -122,14 +122,15 @@ void find_finder(const Report& r, std::vector<Finding>& out) {
   const Rangefinder& rangefinder = *r.assembly.camera.rangefinder;
   const FinderStudy& s = *r.finder;
   const FNumber stop = r.focus.aperture;
-  if (abs(s.late) < 0.005 * mm) {
+  const bool by_standard = *rangefinder.coupled_to == FinderCoupling::standard;
+  if (by_standard && abs(s.late) < 0.005 * mm) {
     out.push_back({"rangefinder-kept",
                    Weight::note,
                    rangefinder.coupled_to.place,
                    "the rangefinder stays right: film and lens stay where they were",
                    {},
                    {}});
-  } else if (*rangefinder.coupled_to == FinderCoupling::standard) {
+  } else if (by_standard) {
     std::string effect;
     const auto farthest = std::ranges::max_element(s.checks, {}, &FinderStudy::Check::subject);
     if (farthest != s.checks.end() && farthest->focuses) {
