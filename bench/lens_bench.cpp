@@ -9,6 +9,7 @@
 #include "optics/beam.hpp"
 #include "optics/coverage.hpp"
 #include "optics/paraxial.hpp"
+#include "optics/wavefront.hpp"
 
 namespace backfit {
 namespace {
@@ -95,6 +96,38 @@ void bundle(benchmark::State& state) {
   }
 }
 BENCHMARK(bundle);
+
+Spot spot_off_axis() {
+  return *spot_of(stopped_to(model_of(lenses::slow_triplet(), line_d), 4.85 * mm), {12 * deg},
+                  85.38 * mm);
+}
+
+void spot(benchmark::State& state) {
+  while (state.KeepRunning()) benchmark::DoNotOptimize(spot_off_axis().rays.data());
+}
+BENCHMARK(spot)->Unit(benchmark::kMicrosecond);
+
+void contrast_by_rays(benchmark::State& state) {
+  const Spot s = spot_off_axis();
+  while (state.KeepRunning()) {
+    benchmark::DoNotOptimize(geometric_mtf(s, 20 * lp_per_mm, Lines::tangential, 0.3 * mm));
+  }
+}
+BENCHMARK(contrast_by_rays)->Unit(benchmark::kMicrosecond);
+
+void wave(benchmark::State& state) {
+  const Spot s = spot_off_axis();
+  while (state.KeepRunning()) benchmark::DoNotOptimize(Wavefront(s, 550 * nm).fit_error());
+}
+BENCHMARK(wave)->Unit(benchmark::kMicrosecond);
+
+void contrast_by_waves(benchmark::State& state) {
+  const Wavefront w(spot_off_axis(), 550 * nm);
+  while (state.KeepRunning()) {
+    benchmark::DoNotOptimize(w.mtf(20 * lp_per_mm, Lines::tangential, 0.3 * mm));
+  }
+}
+BENCHMARK(contrast_by_waves)->Unit(benchmark::kMicrosecond);
 
 // 64 by 64 points of a 4 x 5 in sheet behind a bellows frame, an old gate and a new window.
 std::vector<Screen> folding_camera() {

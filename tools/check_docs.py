@@ -54,7 +54,8 @@ def run(program: str, command: str, scratch: str) -> list[str]:
 
 def options(program: str) -> set[str]:
     found = set()
-    for command in ("check", "match", "make", "films", "new", "lens", "cover"):
+    overview = subprocess.run([program, "--help"], capture_output=True, text=True, check=False).stdout
+    for command in re.findall(r"^  ([a-z]+) ", overview, re.MULTILINE):
         text = subprocess.run([program, command, "--help"], capture_output=True, text=True, check=False).stdout
         found |= {f"{command} {o}" for o in re.findall(r"(?<![\w-])(--?[a-z][a-z-]*)", text)
                   if o not in ("-h", "--help", "--help-all")}

@@ -13,7 +13,14 @@ import tomllib
 
 STATUSES = ("READ", "FROM MEMORY", "DERIVED")
 # Keys that hold words or a choice; every other key of a record is a number with its source.
-WORDS = {"id", "name", "kind", "holder", "spool", "viewed", "note"}
+WORDS = {"id", "name", "kind", "condition", "process", "sees", "class", "how",
+         "holder", "spool", "viewed", "note"}
+# Keys that hold neither: a flag, a list of ids.
+PLAIN = {"dark", "hazards"}
+# Tables whose records are quoted whole, and the keys of their numbers.
+QUOTED = {"glass": {"b", "c_um2"},
+          "reciprocity": {"exponent", "coefficient", "calculated", "corrected"},
+          "hazard": set()}
 KINDS = ("roll", "sheet", "paper", "integral")
 VIEWED = ("same face", "opposite face")
 SOURCE_KEYS = {"title", "edition", "page"}
@@ -124,19 +131,21 @@ def check_lenses(root, known, used, faults):
             faults.append(f"{lens.name}:1:1: error: no source '{source}' in data/sources.toml")
 
 
-def check_glass(file, record, entry, known, used, faults):
-    """A glass is quoted whole: its record has one source and status. Returns its numbers."""
-    whole = {"value": entry.get("b"), "source": entry.get("source"), "status": entry.get("status")}
-    check_number(file, record, "b", whole, known, used, faults)
-    return len(entry.get("b", [])) + len(entry.get("c_um2", []))
+def check_whole(file, record, entry, known, used, faults):
+    """A record quoted whole has one source and status. Returns its numbers."""
+    numbers = [value for key, value in entry.items() if key in QUOTED[record[0]]]
+    whole = {"value": numbers, "source": entry.get("source"), "status": entry.get("status")}
+    check_number(file, record, "source", {k: v for k, v in whole.items() if v is not None},
+                 known, used, faults)
+    return sum(len(value) if isinstance(value, list) else 1 for value in numbers)
 
 
 def check_records(file, known, used, named, faults):
     """Checks one file of records; returns how many numbers it holds."""
     numbers = 0
     for table, records in file.records.items():
-        if table == "glass":
-            numbers += sum(check_glass(file, (table, index), entry, known, used, faults)
+        if table in QUOTED:
+            numbers += sum(check_whole(file, (table, index), entry, known, used, faults)
                            for index, entry in enumerate(records))
             continue
         if not isinstance(records, list):
@@ -154,6 +163,8 @@ def check_records(file, known, used, named, faults):
                               f"'{identity}'")
             ids.add(identity)
             for key, value in entry.items():
+                if key in PLAIN:
+                    continue
                 if key in WORDS:
                     check_word(file, record, key, value, named, faults)
                 elif key == "transfers":

@@ -3,8 +3,7 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-
+#include "catalogue/citing.hpp"
 #include "files/reader.hpp"
 
 namespace backfit {
@@ -31,13 +30,6 @@ std::span<const std::pair<std::string_view, ViewedFace>> choices_of<ViewedFace>(
   static constexpr std::pair<std::string_view, ViewedFace> list[] = {
       {"same face", ViewedFace::same}, {"opposite face", ViewedFace::opposite}};
   return list;
-}
-
-template <class T>
-void describe(Fields& f, Cited<T>& c) {
-  f.value("value", c.value, {"the number"});
-  f.value("source", c.source, {"id of its source"});
-  f.value("status", c.status, {"how it came here"});
 }
 
 void describe(Fields& f, Film& m) {
@@ -111,23 +103,6 @@ void describe(Fields& f, Source& s) {
   f.value("page", s.page, {"page"});
 }
 
-namespace {
-
-// One data file, read by `description`.
-bool read_file(const std::filesystem::path& path, const Description& description,
-               Diagnostics& diagnostics) {
-  const auto source = read_source(path, diagnostics);
-  return source != nullptr && read_by(source, description, diagnostics);
-}
-
-template <class T>
-const T* with_id(const std::vector<T>& list, std::string_view id) {
-  const auto it = std::ranges::find_if(list, [&](const T& t) { return t.id.value == id; });
-  return it == list.end() ? nullptr : &*it;
-}
-
-}  // namespace
-
 const Film* Catalogue::film(std::string_view id) const { return with_id(films, id); }
 const Holder* Catalogue::holder(std::string_view id) const { return with_id(holders, id); }
 const Spool* Catalogue::spool(std::string_view id) const { return with_id(spools, id); }
@@ -137,25 +112,25 @@ const Material* Catalogue::material(std::string_view id) const { return with_id(
 std::optional<Catalogue> read_catalogue(const std::filesystem::path& data,
                                         Diagnostics& diagnostics) {
   Catalogue c;
-  bool good = read_file(
+  bool good = read_data_file(
       data / "sources.toml", [&](Fields& f) { f.named_records("source", c.sources, {"Sources"}); },
       diagnostics);
-  good &= read_file(
+  good &= read_data_file(
       data / "films.toml", [&](Fields& f) { f.records("film", c.films, {"Films"}, true); },
       diagnostics);
-  good &= read_file(
+  good &= read_data_file(
       data / "holders.toml", [&](Fields& f) { f.records("holder", c.holders, {"Holders"}, true); },
       diagnostics);
-  good &= read_file(
+  good &= read_data_file(
       data / "spools.toml", [&](Fields& f) { f.records("spool", c.spools, {"Spools"}, true); },
       diagnostics);
-  good &= read_file(
+  good &= read_data_file(
       data / "lens_kinds.toml",
       [&](Fields& f) { f.records("lens_kind", c.lens_kinds, {"Lens kinds"}, true); }, diagnostics);
-  good &= read_file(
+  good &= read_data_file(
       data / "materials.toml",
       [&](Fields& f) { f.records("material", c.materials, {"Materials"}, true); }, diagnostics);
-  good &= read_file(
+  good &= read_data_file(
       data / "glasses.toml", [&](Fields& f) { f.records("glass", c.glasses, {"Glasses"}, true); },
       diagnostics);
   for (const Glass& g : c.glasses) {

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "cli/studied.hpp"
+#include "cli/trap_options.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit {
@@ -44,7 +45,8 @@ fs::path data_folder() {
 // What stands after the options of `lens`, in the units that their help names.
 struct LensNumbers {
   double wavelength_nm = 0, object_mm = 0, stop_radius_mm = 0, plane_mm = 0;
-  std::vector<double> ray, heights_mm;
+  std::vector<double> ray, heights_mm, fields_deg;
+  std::vector<double> line_pairs_per_mm = {5, 10, 20}, film_shifts_mm = {0};
 };
 
 // A number from `least` to `greatest`, and not "nan".
@@ -82,6 +84,23 @@ void add_lens_options(CLI::App& lens, LensNumbers& n) {
       ->type_name("MM,...")
       ->delimiter(',')
       ->check(within(-1e4, 1e4));
+  auto* sharpness =
+      lens.add_option("--sharpness", n.fields_deg, "Spots and contrast at these field angles")
+          ->type_name("DEG,...")
+          ->delimiter(',')
+          ->check(within(-89, 89));
+  lens.add_option("--line-pairs", n.line_pairs_per_mm, "Patterns for the contrast, per mm of film")
+      ->type_name("COUNT,...")
+      ->delimiter(',')
+      ->check(within(0.01, 1000))
+      ->needs(sharpness)
+      ->capture_default_str();
+  lens.add_option("--film-shift", n.film_shifts_mm, "Film this much farther from the lens")
+      ->type_name("MM,...")
+      ->delimiter(',')
+      ->check(within(-1e3, 1e3))
+      ->needs(sharpness)
+      ->capture_default_str();
 }
 
 LensQuestions questions_of(const CLI::App& lens, const LensNumbers& n) {
@@ -93,6 +112,9 @@ LensQuestions questions_of(const CLI::App& lens, const LensNumbers& n) {
   if (lens.count("--plane") > 0) q.plane = n.plane_mm * mm;
   if (n.ray.size() == 3) q.ray = {n.ray[0] * deg, n.ray[1], n.ray[2]};
   for (const double h : n.heights_mm) q.heights.push_back(h * mm);
+  for (const double w : n.fields_deg) q.sharpness_fields.push_back(w * deg);
+  for (const double nu : n.line_pairs_per_mm) q.frequencies.push_back(nu * lp_per_mm);
+  for (const double z : n.film_shifts_mm) q.film_shifts.push_back(z * mm);
   return q;
 }
 
@@ -106,40 +128,42 @@ std::variant<Request, int> read_command_line(int argc, char** argv) {
   bool lenses = false;
   bool materials = false;
   std::string kind;
-  const auto add = [&](const char* name, const char* meaning) {
+  const auto add = [&](Command which, const char* name, const char* meaning) {
     CLI::App* command = app.add_subcommand(name, meaning);
+    command->callback([&request, which] { request.command = which; });
     command->add_flag("--json", request.json, "Print JSON");
     return command;
   };
-  CLI::App* check = add("check", "Study a conversion and print what was found");
+  CLI::App* check = add(Command::check, "check", "Study a conversion and print what was found");
   check->add_option("CONVERSION", request.conversion, "Conversion file")->required();
 
-  CLI::App* match = add("match", "Try every film of the catalogue against a camera");
+  CLI::App* match =
+      add(Command::match, "match", "Try every film of the catalogue against a camera");
   match->add_option("CAMERA", request.camera, "Camera file")->required();
 
-  CLI::App* make = add("make", "Make parts and papers of a conversion");
+  CLI::App* make = add(Command::make, "make", "Make parts and papers of a conversion");
   make->add_option("CONVERSION", request.conversion, "Conversion file")->required();
   make->add_option("-o", request.folder, "Folder to make")->required();
   make->add_flag("--despite-blockers", request.despite_blockers,
                  "Make it although a blocker was found");
 
-  CLI::App* films = add("films", "List films, papers and instant films");
+  CLI::App* films = add(Command::films, "films", "List films, papers and instant films");
   auto* lenses_flag = films->add_flag("--lenses", lenses, "List lens kinds instead");
   films->add_flag("--materials", materials, "List printed materials instead")
       ->excludes(lenses_flag);
 
-  CLI::App* make_new = add("new", "Make a file to fill in");
+  CLI::App* make_new = add(Command::make_new, "new", "Make a file to fill in");
   make_new->add_option("KIND", kind, "camera or conversion")
       ->required()
       ->check(CLI::IsMember({"camera", "conversion"}));
   make_new->add_option("-o", request.folder, "Folder to make")->required();
 
-  CLI::App* lens = add("lens", "Study a lens prescription");
+  CLI::App* lens = add(Command::lens, "lens", "Study a lens prescription");
   lens->add_option("LENS", request.lens, "Lens file")->required();
   LensNumbers numbers;
   add_lens_options(*lens, numbers);
 
-  CLI::App* cover = add("cover", "Study the light on the sheet");
+  CLI::App* cover = add(Command::cover, "cover", "Study the light on the sheet");
   cover->add_option("CONVERSION", request.conversion, "Conversion file")->required();
   double f_number = 0;
   cover->add_option("--aperture", f_number, "Stop of the map; left out: the plan's")
@@ -154,21 +178,19 @@ std::variant<Request, int> read_command_line(int argc, char** argv) {
       ->check(within(0.01, 10))
       ->capture_default_str();
 
+  CLI::App* trap = add(Command::trap, "trap", "Study the light through a gap or a hole");
+  TrapWords trap_words;
+  add_trap_options(*trap, trap_words);
+
   try {
     app.parse(argc, argv);
+    if (trap->parsed()) request.trap = trap_questions(trap_words);
   } catch (const CLI::ParseError& error) {
     if (error.get_exit_code() == 0) return app.exit(error);
     return complain(app, error, argc, argv);
   }
   if (f_number > 0) request.cover.aperture = FNumber{f_number};
   request.questions = questions_of(*lens, numbers);
-  request.command = check->parsed()   ? Command::check
-                    : match->parsed() ? Command::match
-                    : make->parsed()  ? Command::make
-                    : films->parsed() ? Command::films
-                    : lens->parsed()  ? Command::lens
-                    : cover->parsed() ? Command::cover
-                                      : Command::make_new;
   request.listing = lenses ? Listing::lens_kinds : materials ? Listing::materials : Listing::films;
   request.kind = kind == "conversion" ? NewKind::conversion : NewKind::camera;
   return request;

@@ -8,7 +8,7 @@
 
 namespace backfit {
 
-enum class Command { check, match, make, films, make_new, lens, cover };
+enum class Command { check, match, make, films, make_new, lens, cover, trap };
 
 struct Request {
   Command command = Command::check;
@@ -21,6 +21,7 @@ struct Request {
   std::filesystem::path lens;
   LensQuestions questions;
   CoverQuestions cover;
+  TrapQuestions trap;
 };
 
 // Reads the words and does what they ask by `act`; the exit status. Help, version and errors are

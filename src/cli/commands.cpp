@@ -11,6 +11,7 @@
 #include "documents/lens_answer.hpp"
 #include "documents/listing.hpp"
 #include "documents/match_answer.hpp"
+#include "documents/trap_answer.hpp"
 
 namespace backfit {
 
@@ -86,6 +87,18 @@ int lens(const std::filesystem::path& lens, const LensQuestions& questions, bool
   if (!design) return unusable;
   const LensStudy study = study_of(*design, questions);
   around.out << (json ? lens_json(study) : lens_summary(study));
+  return fine;
+}
+
+int trap(const TrapQuestions& questions, bool json, const Surroundings& around) {
+  if (const auto why = refusal(questions)) {
+    Diagnostics diagnostics;
+    diagnostics.error({}, *why);
+    print(diagnostics, json, around);
+    return unusable;
+  }
+  const TrapStudy study = study_of(questions);
+  around.out << (json ? trap_json(study) : trap_summary(study));
   return fine;
 }
 

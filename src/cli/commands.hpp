@@ -8,6 +8,7 @@
 
 #include "conversion/cover_study.hpp"
 #include "conversion/lens_study.hpp"
+#include "conversion/trap_study.hpp"
 
 namespace backfit {
 
@@ -37,6 +38,9 @@ int cover(const std::filesystem::path& conversion, const CoverQuestions& questio
 // First order, aberrations, rays and light of the lens file `lens`.
 int lens(const std::filesystem::path& lens, const LensQuestions& questions, bool json,
          const Surroundings& around);
+
+// Light through a gap or a hole.
+int trap(const TrapQuestions& questions, bool json, const Surroundings& around);
 
 // A folder with a file to fill in, its schema and, for a camera, a survey sheet to print.
 enum class NewKind { camera, conversion };

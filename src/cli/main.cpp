@@ -35,6 +35,8 @@ int main(int argc, char** argv) {
         return cover(request.conversion, request.cover, request.json, around);
       case Command::lens:
         return lens(request.lens, request.questions, request.json, around);
+      case Command::trap:
+        return trap(request.trap, request.json, around);
       case Command::make:
       case Command::make_new:
         break;

@@ -17,6 +17,7 @@ int main(int argc, char** argv) {
       case Command::films:
       case Command::lens:
       case Command::cover:
+      case Command::trap:
         break;
     }
     throw WorldFailure("this command runs as backfit");

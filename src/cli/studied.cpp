@@ -32,6 +32,7 @@ std::optional<Report> studied(const std::filesystem::path& conversion, bool json
   auto assembly = assembled(conversion, json, around);
   if (!assembly) return {};
   Report report = report_on(std::move(*assembly));
+  add_contrast(report.print, report.assembly, report.frame.picture);
   for (const Finding& f : report.findings) around.err << rendered(f);
   return report;
 }

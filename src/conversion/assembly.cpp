@@ -79,7 +79,9 @@ bool light_passes(const Assembly& a, Diagnostics& diagnostics) {
     return Plane{std::move(name), {-distance->value, distance->half_width}, distance.place};
   };
   std::vector<Plane> planes{before_film("old gate", a.camera.gate.before_film)};
-  for (const Opening& o : a.camera.openings) planes.push_back(before_film(*o.name, o.before_film));
+  for (const auto* list : {&a.camera.openings, &a.camera.obstacles}) {
+    for (const Outline& o : *list) planes.push_back(before_film(*o.name, o.before_film));
+  }
   if (a.method() == Method::back_on_seat || a.method() == Method::instant_back) {
     const Stated<Measured<Length>>& seat = a.camera.seat->behind_film;
     planes.push_back({"seat", {seat->value, 0 * mm}, seat.place});  // the film moves with it
@@ -119,23 +121,22 @@ Length Assembly::behind_plate(const Draw& at) const {
   return sum;
 }
 
-std::vector<Assembly::NamedOpening> Assembly::openings() const {
-  std::vector<NamedOpening> list;
-  for (const Opening& o : camera.openings) {
-    list.push_back(
-        {*o.name, {o.width->value, o.height->value, -o.before_film->value}, o.width.place});
-  }
-  list.push_back(
-      {"old gate",
-       {camera.gate.width->value, camera.gate.height->value, -camera.gate.before_film->value},
-       camera.gate.width.place,
-       true});
+std::vector<NamedScreen> Assembly::screens() const {
+  std::vector<NamedScreen> list;
+  for (const Outline& o : camera.openings) list.push_back(screen_of(o, false));
+  for (const Outline& o : camera.obstacles) list.push_back(screen_of(o, true));
+  const Gate& gate = camera.gate;
+  list.push_back(rectangular_screen(
+      "old gate", {gate.width->value, gate.height->value, -gate.before_film->value},
+      gate.width.place));
+  list.back().is_old_gate = true;
   if (plate) {
-    list.push_back({"window of the new plate",
-                    {plate->window_width, plate->window_height, camera.seat->behind_film->value},
-                    plan.back->place});
+    list.push_back(rectangular_screen(
+        "window of the new plate",
+        {plate->window_width, plate->window_height, camera.seat->behind_film->value},
+        plan.back->place));
   }
-  std::ranges::sort(list, {}, [](const NamedOpening& o) { return o.opening.z; });
+  std::ranges::stable_sort(list, {}, [](const NamedScreen& s) { return s.screen.z; });
   return list;
 }
 

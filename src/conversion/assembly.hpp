@@ -10,6 +10,7 @@
 #include "catalogue/catalogue.hpp"
 #include "conversion/lens_design.hpp"
 #include "conversion/methods.hpp"
+#include "conversion/screens.hpp"
 #include "files/diagnostic.hpp"
 #include "optics/coverage.hpp"
 #include "optics/light.hpp"
@@ -73,15 +74,9 @@ struct Assembly {
   // How far it lies behind the face of the plate that a holder lies on. Requires a back on the
   // seat.
   Length behind_plate(const Draw& at) const;
-  // Openings between exit pupil and film that clip the light, nearest the lens first, the old
-  // gate and the plate's window among them.
-  struct NamedOpening {
-    std::string name;
-    RectangularOpening opening;
-    Place place;
-    bool is_old_gate = false;
-  };
-  std::vector<NamedOpening> openings() const;
+  // What clips the light between exit pupil and film, nearest the lens first: openings, the old
+  // gate and the plate's window among them, and obstacles.
+  std::vector<NamedScreen> screens() const;
   // Exit pupil to film of the lens at infinity: as measured, else by the prescription, else the
   // focal length within a tenth of it.
   Measured<Length> pupil_distance() const;

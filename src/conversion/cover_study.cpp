@@ -9,11 +9,6 @@
 namespace backfit {
 namespace {
 
-struct NamedScreen {
-  std::string name;
-  Screen screen;
-};
-
 // The conversion with the lens where it stands for one subject.
 struct Situation {
   LensLight lens;
@@ -99,10 +94,7 @@ CoverStudy cover_study(const Report& r, const CoverQuestions& q) {
   assert(q.grid >= 2 && q.grid <= 256);
   const Assembly& a = r.assembly;
   const FrameSize window = r.frame.window;
-  std::vector<NamedScreen> named;
-  for (const Assembly::NamedOpening& o : a.openings()) {
-    named.push_back({o.name, opening(o.opening.z, rectangle(o.opening.width, o.opening.height))});
-  }
+  const std::vector<NamedScreen> named = a.screens();
   const Length film_z = r.register_.set_back.value;
   const auto situation = [&](FNumber aperture, Length forward) {
     Situation s{a.lens_light(aperture, r.register_.standard_moves - forward, film_z,

@@ -84,8 +84,8 @@ void find_frame(const Report& r, std::vector<Finding>& out) {
          {}});
     return;
   }
-  const std::vector<Assembly::NamedOpening> openings = a.openings();
-  const auto screen = std::ranges::find(openings, s.limited_by, &Assembly::NamedOpening::name);
+  const std::vector<NamedScreen> screens = a.screens();
+  const auto screen = std::ranges::find(screens, s.limited_by, &NamedScreen::name);
   const std::string_view shaded = shaded_name(*a.film.kind);
   Finding f{
       screen->is_old_gate ? "gate-shadows-frame" : "opening-shadows-frame",
@@ -98,9 +98,15 @@ void find_frame(const Report& r, std::vector<Finding>& out) {
                   size_text(s.whole)),
       limit_of(s.picture_width.budget),
       {}};
-  f.remedies.push_back(fmt::format("open the gate to {} to light the whole {} at this set-back",
-                                   size_text(s.gate_to_open), shaded));
-  if (s.clearing_set_back && a.camera.seat) {
+  if (screen->screen.obstacle) {
+    f.remedies.push_back(fmt::format("take the {} out, if nothing needs it", s.limited_by));
+  } else if (!screen->is_old_gate) {
+    f.remedies.push_back(fmt::format("widen the {}", s.limited_by));
+  } else {
+    f.remedies.push_back(fmt::format("open the gate to {} to light the whole {} at this set-back",
+                                     size_text(s.gate_to_open), shaded));
+  }
+  if (screen->is_old_gate && s.clearing_set_back && a.camera.seat) {
     const Length room = a.camera.focusing.room_behind_infinity->value;
     f.remedies.push_back(fmt::format(
         "or a set-back of {} clears the gate; the standard must then move back as far; the bed has "

@@ -122,15 +122,14 @@ void find_finder(const Report& r, std::vector<Finding>& out) {
   const Rangefinder& rangefinder = *r.assembly.camera.rangefinder;
   const FinderStudy& s = *r.finder;
   const FNumber stop = r.focus.aperture;
-  const bool by_standard = *rangefinder.coupled_to == FinderCoupling::standard;
-  if (by_standard && abs(s.late) < 0.005 * mm) {
+  if (abs(r.register_.set_back.value) < 0.005 * mm) {
     out.push_back({"rangefinder-kept",
                    Weight::note,
                    rangefinder.coupled_to.place,
                    "the rangefinder stays right: film and lens stay where they were",
                    {},
                    {}});
-  } else if (by_standard) {
+  } else if (*rangefinder.coupled_to == FinderCoupling::standard) {
     std::string effect;
     const auto farthest = std::ranges::max_element(s.checks, {}, &FinderStudy::Check::subject);
     if (farthest != s.checks.end() && farthest->focuses) {

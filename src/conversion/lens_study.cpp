@@ -46,12 +46,13 @@ std::string refusal(const LensDesign& lens, const LensQuestions& q) {
         *i + 1, q.wavelength / nm);
   }
   if (lens.file.is_afocal()) {
-    return q.ray || !q.heights.empty() || q.object < unlimited || q.plane
+    return q.ray || !q.heights.empty() || !q.sharpness_fields.empty() || q.object < unlimited ||
+                   q.plane
                ? "an afocal attachment makes no image of its own"
                : "";
   }
   const bool pupil_known = lens.entrance_radius || q.stop_radius;
-  if ((q.ray || !q.heights.empty()) && !pupil_known) {
+  if ((q.ray || !q.heights.empty() || !q.sharpness_fields.empty()) && !pupil_known) {
     return "neither entrance_pupil nor the stop's clear_radius is in the file; name a stop radius";
   }
   const LensModel model = model_of(lens.prescription, q.wavelength);
@@ -103,6 +104,10 @@ LensStudy study_of(const LensDesign& lens, const LensQuestions& q) {
   }
   for (const Length h : q.heights) {
     s.light.push_back({h, relative_illumination(model, s.plane, h)});
+  }
+  if (!q.sharpness_fields.empty()) {
+    s.quality = image_quality_of(model, q.wavelength, q.object, s.plane, q.sharpness_fields,
+                                 q.frequencies, q.film_shifts);
   }
   return s;
 }

@@ -7,6 +7,7 @@
 
 #include "conversion/lens_design.hpp"
 #include "optics/beam.hpp"
+#include "optics/image_quality.hpp"
 #include "optics/paraxial.hpp"
 #include "optics/trace.hpp"
 
@@ -24,6 +25,9 @@ struct LensQuestions {
   };
   std::optional<PupilRay> ray;
   std::vector<Length> heights;  // on the image plane, for the illumination
+  std::vector<Angle> sharpness_fields;
+  std::vector<SpatialFrequency> frequencies;  // of the patterns that its contrast is asked for
+  std::vector<Length> film_shifts;  // of the film from the image plane, away from the lens
 };
 
 struct LensStudy {
@@ -53,6 +57,7 @@ struct LensStudy {
     std::optional<double> relative;
   };
   std::vector<Light> light;
+  std::optional<ImageQuality> quality;
 };
 
 // Why `questions` can't be answered for `lens`: one sentence without a full stop, else empty.

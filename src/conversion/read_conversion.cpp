@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "conversion/accessory_study.hpp"
+#include "conversion/screens.hpp"
 #include "files/reader.hpp"
 #include "optics/paraxial.hpp"
 #include "quantity/notation.hpp"
@@ -206,6 +208,8 @@ std::optional<SurveyedCamera> read_camera(const std::filesystem::path& path,
   const LensKind* kind = looked_up(catalogue.lens_kinds, camera->lens.kind, "lens kind",
                                    "backfit films --lenses", diagnostics);
   check_order(*camera, diagnostics);
+  check_outlines(*camera, diagnostics);
+  check_accessories(*camera, diagnostics);
   const auto prescription = prescription_of(*camera, path.parent_path(), catalogue, diagnostics);
   if (kind == nullptr || diagnostics.has_errors()) return {};
   return SurveyedCamera{path, *camera, *kind, prescription};
@@ -249,7 +253,11 @@ std::optional<Assembly> assemble(const std::filesystem::path& path, const Catalo
   if (camera_good && plan.method.place && film != nullptr) {
     check_method(camera, *film, plan, catalogue, diagnostics);
   }
-  if (camera_good) check_order(camera, diagnostics);
+  if (camera_good) {
+    check_order(camera, diagnostics);
+    check_outlines(camera, diagnostics);
+    check_accessories(camera, diagnostics);
+  }
   if (camera_good && plan_good) {
     check_aperture(camera, plan, diagnostics);
     check_focus(camera, plan.focus, diagnostics);

@@ -47,12 +47,22 @@ FrameStudy study_frame(const Assembly& a, const RegisterStudy& reg) {
   const FNumber aperture = *a.plan.focus.aperture;
   const ExitPupil pupil = a.pupil(aperture, reg.standard_moves);
   const Length film = reg.set_back.value;
+  const std::vector<NamedScreen> named = a.screens();
+  const LensLight disc = LensLight::disc(pupil);
   std::vector<RectangularOpening> openings;
+  std::vector<Screen> screens;
   FrameSize others = a.window;  // what everything but the old gate leaves of the picture
-  for (const Assembly::NamedOpening& o : a.openings()) {
-    openings.push_back(o.opening);
-    const FrameStudy::Screen screen{o.name, lit_frame(pupil, o.opening, film, Edge::whole),
-                                    lit_frame(pupil, o.opening, film, Edge::half)};
+  for (const NamedScreen& o : named) {
+    screens.push_back(o.screen);
+    FrameStudy::Screen screen{o.name, {}, {}};
+    if (o.rectangle) {
+      openings.push_back(*o.rectangle);
+      screen.whole = lit_frame(pupil, *o.rectangle, film, Edge::whole);
+      screen.half = lit_frame(pupil, *o.rectangle, film, Edge::half);
+    } else {
+      screen.whole = lit_frame(a.window, film, 1, disc, o.screen);
+      screen.half = lit_frame(a.window, film, 0.5, disc, o.screen);
+    }
     if (screen.half.width < f.picture.width || screen.half.height < f.picture.height) {
       f.limited_by = o.name;
     }
@@ -79,19 +89,16 @@ FrameStudy study_frame(const Assembly& a, const RegisterStudy& reg) {
   f.gate_to_open = {std::max(old_gate.width, opened(a.window.width)),
                     std::max(old_gate.height, opened(a.window.height))};
 
-  std::optional<LensLight> traced;
+  std::optional<LensLight> light;
   if (a.prescription) {
-    traced = a.lens_light(aperture, reg.standard_moves, film, a.window.diagonal());
-  }
-  std::vector<Screen> screens;
-  screens.reserve(openings.size());
-  for (const RectangularOpening& o : openings) {
-    screens.push_back(opening(o.z, rectangle(o.width, o.height)));
+    light = a.lens_light(aperture, reg.standard_moves, film, a.window.diagonal());
+  } else if (openings.size() < screens.size()) {
+    light = disc;
   }
   const auto loss = [&](std::string where, Length x, Length y) {
     const FilmPoint p{x, y, film};
     f.losses.push_back({std::move(where), x, y,
-                        traced ? stops_lost(p, *traced, screens) : light_lost(p, pupil, openings)});
+                        light ? stops_lost(p, *light, screens) : light_lost(p, pupil, openings)});
   };
   loss("centre", 0 * mm, 0 * mm);
   loss("corner of the old picture", old_gate.width / 2, old_gate.height / 2);
@@ -172,7 +179,7 @@ bool Report::can_be_made() const {
 }
 
 Report report_on(Assembly assembly) {
-  Report r{std::move(assembly), {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}};
+  Report r{std::move(assembly), {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}};
   const Assembly& a = r.assembly;
   r.register_ = study_register(a);
   r.focus = study_focus(a, r.register_);
@@ -182,6 +189,8 @@ Report report_on(Assembly assembly) {
   r.frame = study_frame(a, r.register_);
   r.circle = study_circle(a, r.frame.picture);
   r.hand.reversed = laterally_reversed(0, *a.film.viewed == ViewedFace::same, *a.film.transfers);
+  r.print = study_print(a, r.focus, r.frame.picture);
+  r.accessories = study_accessories(a, r.register_, r.frame.picture);
   r.spools = study_spools(a);
   r.findings = findings_of(r);
   r.verdict = verdict_of(r.findings, !a.missing.empty());

@@ -5,9 +5,11 @@
 #include <string>
 #include <vector>
 
+#include "conversion/accessory_study.hpp"
 #include "conversion/assembly.hpp"
 #include "conversion/finding.hpp"
 #include "conversion/focus_study.hpp"
+#include "conversion/print_study.hpp"
 #include "conversion/spool_study.hpp"
 
 namespace backfit {
@@ -66,6 +68,8 @@ struct Report {
   FrameStudy frame;
   CircleStudy circle;
   HandednessStudy hand;
+  PrintStudy print;
+  std::vector<AccessoryStudy> accessories;
   std::optional<SpoolStudy> spools;
   std::vector<Finding> findings;
   Verdict verdict = Verdict::fits;

@@ -16,6 +16,9 @@ void add_findings(Flow& flow, const Report& report);
 void add_focus(Flow& flow, const Report& report);
 void add_budget(Flow& flow, const Report& report);
 
+// How large a print stays sharp at each stop, and the contrast that a prescription promises.
+void add_print(Flow& flow, const Report& report);
+
 // A page with the camera cut through the middle and its last millimetres enlarged.
 // Requires report.assembly.plate.
 void add_section(Flow& flow, const Report& report);
@@ -34,6 +37,9 @@ void add_template(Flow& flow, const Report& report);
 // A page with the focus scale to glue on at true size, where the standard moves; depth of field;
 // what a coupled rangefinder says until it is reset.
 void add_scale(Flow& flow, const Report& report);
+
+// A table for each close-up lens and tele attachment.
+void add_accessories(Flow& flow, const Report& report);
 
 // What to do in order, with the cautions that apply, and what it takes.
 void add_steps(Flow& flow, const Report& report);

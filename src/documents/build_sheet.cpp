@@ -26,13 +26,15 @@ std::string build_sheet(const Report& report, const std::optional<Solid>& body,
     add_budget(flow, report);
   }
   add_frame(flow, report);
+  if (a.plate) add_budget(flow, report);
+  add_print(flow, report);
   if (a.plate) {
     assert(body);
-    add_budget(flow, report);
     add_part(flow, report, *body);
     add_template(flow, report);
   }
   add_scale(flow, report);
+  add_accessories(flow, report);
   add_steps(flow, report);
   add_materials(flow, report);
   flow.finish();

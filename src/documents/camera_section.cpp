@@ -49,11 +49,17 @@ class Half {
   }
 
   void screens() {
-    for (const Assembly::NamedOpening& o : a_.openings()) {
-      if (o.opening.z >= s_.seat && !o.is_old_gate) continue;  // the plate itself
-      const Length edge = s_.edge_of(o.opening.width, o.opening.height);
+    for (const NamedScreen& o : a_.screens()) {
+      const Length z = o.screen.z;
+      if (z >= s_.seat && !o.is_old_gate) continue;  // the plate itself
+      if (o.screen.obstacle) {
+        const auto [from, to] = s_.stretch_of(o.screen, up_);
+        if (to > Length{}) line({{z, std::max(from, Length{})}, {z, to}}, LineStyle::outline);
+        continue;
+      }
+      const Length edge = s_.edge_of(o.reach().width, o.reach().height);
       const Length end = o.is_old_gate ? std::max(edge + 1 * mm, land_edge(s_)) : edge + wing;
-      line({{o.opening.z, edge}, {o.opening.z, end}}, LineStyle::outline);
+      line({{z, edge}, {z, end}}, LineStyle::outline);
     }
   }
 
@@ -118,9 +124,10 @@ std::vector<Plane> planes_of(const Report& report, const CameraSection& s) {
   const Assembly& a = report.assembly;
   std::vector<Plane> planes{{"exit pupil at " + text(report.focus.aperture) + ", infinity",
                              s.pupil.z, "⌀ " + fixed(2 * s.pupil.radius / mm, 1), s.pupil.radius}};
-  for (const Assembly::NamedOpening& o : a.openings()) {
-    planes.push_back({o.name, o.opening.z, sides({o.opening.width, o.opening.height}),
-                      s.edge_of(o.opening.width, o.opening.height)});
+  for (const NamedScreen& o : a.screens()) {
+    const FrameSize reach = o.reach();
+    planes.push_back({o.name, o.screen.z, o.screen.obstacle ? "" : sides(reach),
+                      s.edge_of(reach.width, reach.height)});
   }
   planes.push_back({"original film plane", 0 * mm, "", s.body});
   planes.push_back({"seat", s.seat, "", s.body});
@@ -132,6 +139,19 @@ std::vector<Plane> planes_of(const Report& report, const CameraSection& s) {
 }
 
 }  // namespace
+
+std::pair<Length, Length> CameraSection::stretch_of(const Screen& screen, double up) const {
+  Length from = largest_size;
+  Length to = -largest_size;
+  for (const Polygon& part : screen.parts) {
+    for (const PlanePoint& p : part) {
+      const Length here = up * (along == Along::x ? p.x : p.y);
+      from = std::min(from, here);
+      to = std::max(to, here);
+    }
+  }
+  return {from, to};
+}
 
 CameraSection::CameraSection(const Report& report) {
   const Assembly& a = report.assembly;
@@ -169,10 +189,12 @@ CameraSection::CameraSection(const Report& report) {
   };
   RectangularOpening narrowest{};
   whole = largest_size;
-  for (const Assembly::NamedOpening& o : a.openings()) {
-    if (lit(o.opening, Edge::whole) >= whole) continue;
-    whole = lit(o.opening, Edge::whole);
-    narrowest = o.opening;
+  for (const NamedScreen& o : a.screens()) {
+    if (o.screen.obstacle) continue;
+    const RectangularOpening around{o.reach().width, o.reach().height, o.screen.z};
+    if (lit(around, Edge::whole) >= whole) continue;
+    whole = lit(around, Edge::whole);
+    narrowest = around;
   }
   narrowest_z = narrowest.z;
   narrowest_edge = edge_of(narrowest.width, narrowest.height);

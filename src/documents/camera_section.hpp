@@ -41,6 +41,8 @@ struct CameraSection {
   Length edge_of(Length width, Length height) const {
     return (along == Along::x ? width : height) / 2;
   }
+  // From where to where a screen's parts reach along the cut, on the side that is `up`, 1 or -1.
+  std::pair<Length, Length> stretch_of(const Screen& screen, double up) const;
 };
 
 // All that is cut and all light, with z to the right. Whatever the survey doesn't give

@@ -60,6 +60,16 @@ std::string cover_summary(const Report& r, const CoverStudy& s) {
     }
     out += "\n";
   }
+  for (const AccessoryStudy& x : r.accessories) {
+    const auto far = x.marks.front().focuses;
+    out += fmt::format("{}  {}: {}, the picture's diagonal sees {}°, in focus from {} to {}\n",
+                       &x == r.accessories.data()
+                           ? "\naccessories, which leave light and image circle as they are\n"
+                           : "",
+                       x.name, text_with_u(x.focal.value, x.focal.standard_uncertainty),
+                       fixed(x.angle / deg, 0), distance_text(*x.marks.back().focuses),
+                       far ? distance_text(*far) : "infinity");
+  }
   return out;
 }
 

@@ -169,11 +169,61 @@ Json circle_of(const CircleStudy& s) {
   return j;
 }
 
+Json contrast_of(const PrintStudy& s) {
+  Json list = Json::array();
+  for (std::size_t i = 0; i < s.places.size(); ++i) {
+    const auto& light = s.traced->points[i].light;
+    Json k{{"where", s.places[i]}, {"lit", light.has_value()}, {"film_off", Json::array()}};
+    for (std::size_t shift = 0; light && shift < s.traced->shifts.size(); ++shift) {
+      const auto& c = s.traced->at(light->by_waves, shift, 0);
+      k["film_off"].push_back({{"film_shift_mm", mm_of(s.traced->shifts[shift])},
+                               {"sagittal", share_of(c.sagittal)},
+                               {"tangential", share_of(c.tangential)}});
+    }
+    list.push_back(k);
+  }
+  return list;
+}
+
+Json print_of(const PrintStudy& s) {
+  const auto put_print = [](Json& j, const PrintStudy::Print& print) {
+    j["enlargement"] = share_of(print.enlargement);
+    put(j, "print", print.size);
+  };
+  Json j{{"viewing_mm", mm_of(s.viewing)}, {"circle_mm", mm_of(s.circle)}};
+  put_print(j, s.by_circle);
+  j["plane_error_95_mm"] = mm_of(s.plane_error);
+  j["sharpest_f_number"] = rounded(s.sharpest.value, 0.1);
+  j["stops"] = Json::array();
+  for (const PrintStudy::Row& row : s.rows) {
+    Json k{{"f_number", row.aperture.value}, {"blur_mm", mm_of(row.blur)}};
+    put_print(k, row.print);
+    j["stops"].push_back(k);
+  }
+  j["line_pairs_per_mm"] = s.traced ? Json(rounded(1 / s.circle / lp_per_mm, 1e-4)) : Json(nullptr);
+  j["best_flat_film_mm"] = s.traced ? mm_of(s.flat_film_from_middle) : Json(nullptr);
+  j["contrast"] = s.traced ? contrast_of(s) : Json(nullptr);
+  return j;
+}
+
 Json spools_of(const SpoolStudy& s) {
   Json j;
   put(j, "spare_length", s.spare_length);
   put(j, "spare_diameter", s.spare_diameter);
   j["odds_fit"] = share_of(s.odds_fit);
+  return j;
+}
+
+Json accessory_of(const AccessoryStudy& s) {
+  Json j{{"name", s.name}};
+  put(j, "focal", s.focal);
+  j["diagonal_angle_deg"] = rounded(s.angle / deg, 0.01);
+  j["marks"] = Json::array();
+  for (const AccessoryStudy::Mark& m : s.marks) {
+    j["marks"].push_back({{"set_mm", mm_of(m.set)},
+                          {"focuses_mm", mm_of(m.focuses)},
+                          {"magnification", share_of(m.magnification)}});
+  }
   return j;
 }
 
@@ -219,6 +269,9 @@ std::string report_json(const Report& r) {
   j["stop_test"] = r.stop ? stop_of(*r.stop) : Json(nullptr);
   j["frame"] = frame_of(r.frame);
   j["coverage"] = circle_of(r.circle);
+  j["print"] = print_of(r.print);
+  j["accessories"] = Json::array();
+  for (const AccessoryStudy& s : r.accessories) j["accessories"].push_back(accessory_of(s));
   j["spools"] = r.spools ? spools_of(*r.spools) : Json(nullptr);
   j["handedness"] = {{"laterally_reversed", r.hand.reversed}};
   j["findings"] = Json::array();

@@ -110,6 +110,80 @@ std::string ray_rows(const LensStudy::RayAnswer& r) {
   return out;
 }
 
+std::string quality_table(const ImageQuality& s) {
+  std::string out = fmt::format("\n{:>7}{:>11}{:>11}{:>11}{:>11}{:>11}{:>11}\n", "field", "height",
+                                "spot rms", "largest", "best film", "S lines", "T lines");
+  for (const ImageQuality::Point& p : s.points) {
+    out += fmt::format("{:>6g}°", p.field / deg);
+    if (!p.light) {
+      out += "  no light\n";
+      continue;
+    }
+    const ImageQuality::Light& l = *p.light;
+    for (const Length x :
+         {l.height, l.rms, l.largest, l.best, l.best_sagittal, l.best_tangential}) {
+      out += fmt::format("{:>11}", in_mm(x, 4));
+    }
+    out += "\n";
+  }
+  out +=
+      "all in mm; best film: shifts away from the lens with the smallest spot, then for\n"
+      "sagittal and for tangential lines alone\n";
+  if (s.best_flat_film) {
+    out += fmt::format("best for the whole: film shifted by {}\n", fine(*s.best_flat_film));
+  }
+  for (std::size_t shift = 0; shift < s.shifts.size(); ++shift) {
+    out += fmt::format("\ncontrast by waves, film shifted by {}; S and T lines\n{:>7}",
+                       fine(s.shifts[shift]), "field");
+    for (const SpatialFrequency nu : s.frequencies) {
+      out += fmt::format("{:>15}", fmt::format("{:g}/mm", nu / lp_per_mm));
+    }
+    out += "\n";
+    for (const ImageQuality::Point& p : s.points) {
+      if (!p.light) continue;
+      out += fmt::format("{:>6g}°", p.field / deg);
+      for (std::size_t i = 0; i < s.frequencies.size(); ++i) {
+        const auto& c = s.at(p.light->by_waves, shift, i);
+        out += fmt::format("{:>9.3f}{:>6.3f}", c.sagittal, c.tangential);
+      }
+      out += "\n";
+    }
+  }
+  return out;
+}
+
+Json quality_of(const ImageQuality& s) {
+  Json j{{"best_flat_film_mm", s.best_flat_film ? mm_of(*s.best_flat_film) : Json(nullptr)},
+         {"points", Json::array()}};
+  for (const ImageQuality::Point& p : s.points) {
+    Json k{{"field_deg", number(p.field / deg)}, {"lit", p.light.has_value()}};
+    if (p.light) {
+      const ImageQuality::Light& l = *p.light;
+      k["height_mm"] = mm_of(l.height);
+      k["spot_rms_mm"] = mm_of(l.rms);
+      k["spot_largest_mm"] = mm_of(l.largest);
+      k["best_film_mm"] = mm_of(l.best);
+      k["best_film_sagittal_mm"] = mm_of(l.best_sagittal);
+      k["best_film_tangential_mm"] = mm_of(l.best_tangential);
+      k["contrast"] = Json::array();
+      for (std::size_t shift = 0; shift < s.shifts.size(); ++shift) {
+        for (std::size_t i = 0; i < s.frequencies.size(); ++i) {
+          const auto& rays = s.at(l.by_rays, shift, i);
+          const auto& waves = s.at(l.by_waves, shift, i);
+          k["contrast"].push_back({{"film_shift_mm", mm_of(s.shifts[shift])},
+                                   {"line_pairs_per_mm", number(s.frequencies[i] / lp_per_mm)},
+                                   {"sagittal", number(waves.sagittal)},
+                                   {"tangential", number(waves.tangential)},
+                                   {"sagittal_by_rays", number(rays.sagittal)},
+                                   {"tangential_by_rays", number(rays.tangential)}});
+        }
+      }
+    }
+    j["points"].push_back(k);
+  }
+  return j;
+}
+
 }  // namespace
 
 std::string lens_summary(const LensStudy& s) {
@@ -144,6 +218,7 @@ std::string lens_summary(const LensStudy& s) {
                l.relative ? fmt::format("{} of the centre's", fixed(*l.relative, 4)) : "none");
   }
   if (s.third) out += third_order_table(*s.third);
+  if (s.quality) out += quality_table(*s.quality);
   return out;
 }
 
@@ -183,6 +258,7 @@ std::string lens_json(const LensStudy& s) {
                                    {"relative", l.relative ? number(*l.relative) : Json(nullptr)}});
     }
   }
+  if (s.quality) j["sharpness"] = quality_of(*s.quality);
   return j.dump(2) + "\n";
 }
 

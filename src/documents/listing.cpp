@@ -73,6 +73,9 @@ std::string summary(const Report& r) {
               fmt::format("{} of {} needed, odds {}",
                           text_with_u(r.circle.circle.value, r.circle.circle.standard_uncertainty),
                           text(r.circle.needed, 1), odds_text(r.circle.odds_covered)));
+  out += line("sharp print",
+              fmt::format("{} mm, {} times, in the hand", paper::sides(r.print.by_circle.size),
+                          fixed(r.print.by_circle.enlargement, 1)));
   out += line("picture reads", r.hand.reversed ? "mirrored" : "right");
   return out;
 }

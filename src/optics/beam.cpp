@@ -78,7 +78,7 @@ std::optional<Bundle::Direction> middle_of_scan(const FromBehind& view, Length e
 }  // namespace
 
 Bundle bundle_at(const LensModel& lens, Length plane, Length height, int azimuths) {
-  assert(azimuths >= 3);
+  assert(azimuths >= 4 && azimuths % 2 == 0);
   const FromBehind view(lens, plane, height);
   const Length pupil = -pupils(lens).exit;  // ahead of the turned lens's first vertex
   const double reach = reach_of(view, pupil);
@@ -86,9 +86,12 @@ Bundle bundle_at(const LensModel& lens, Length plane, Length height, int azimuth
   if (!centre) centre = middle_of_scan(view, pupil, reach);
   if (!centre) return {};
   Bundle bundle{*centre, {}};
-  bundle.edge.reserve(static_cast<std::size_t>(azimuths));
-  for (int i = 0; i < azimuths; ++i) {
-    const double angle = 2 * std::numbers::pi * i / azimuths;
+  const auto half = static_cast<std::size_t>(azimuths / 2);
+  bundle.edge.resize(2 * half);
+  // The lens is round: left of the meridian is as right of it.
+  for (std::size_t i = 0; i <= half; ++i) {
+    const double angle =
+        std::numbers::pi * (static_cast<double>(i) / static_cast<double>(half) - 0.5);
     const double dx = std::cos(angle);
     const double dy = std::sin(angle);
     double inside = 0;
@@ -98,7 +101,8 @@ Bundle bundle_at(const LensModel& lens, Length plane, Length height, int azimuth
       (view.passes(centre->x + middle * dx, centre->y + middle * dy) ? inside : outside) = middle;
     }
     const double edge = (inside + outside) / 2;
-    bundle.edge.push_back({centre->x + edge * dx, centre->y + edge * dy});
+    bundle.edge[i] = {centre->x + edge * dx, centre->y + edge * dy};
+    if (i > 0 && i < half) bundle.edge[2 * half - i] = {centre->x - edge * dx, bundle.edge[i].y};
   }
   return bundle;
 }

@@ -21,7 +21,7 @@ struct Bundle {
 // The bundle at the image point (0, height) on the plane `plane` behind the last vertex, its edge
 // found by bisection in `azimuths` directions. The bundle is taken to be star-shaped around the
 // ray through the stop's centre, or around the middle of what passes where that ray is clipped.
-// Requires clear radii that limit the bundle, azimuths >= 3.
+// Requires clear radii that limit the bundle, an even number of azimuths, 4 or more.
 Bundle bundle_at(const LensModel& lens, Length plane, Length height, int azimuths);
 
 // Area of the bundle in direction cosines: pi times the share of a uniform bright sky's light that

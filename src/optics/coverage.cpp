@@ -304,9 +304,11 @@ std::optional<Stops> stops_lost(const FilmPoint& point, const LensLight& lens,
   return lost_of(light_at(point, lens, screens), axis_light(point.z, lens));
 }
 
-FrameSize largest_frame(const FrameSize& shape, Length film_z, Stops allowed, const LensLight& lens,
-                        std::span<const Screen> screens) {
-  const double floor_light = axis_light(film_z, lens) * std::exp2(-allowed.value);
+namespace {
+
+// The largest frame of the shape of `shape`, no larger than it, whose border passes point by point.
+template <typename Passes>
+FrameSize largest_passing(const FrameSize& shape, Passes passes) {
   const auto fits = [&](double k) {
     constexpr int steps = 8;
     for (int i = -steps; i <= steps; ++i) {
@@ -315,7 +317,7 @@ FrameSize largest_frame(const FrameSize& shape, Length film_z, Stops allowed, co
       const Length y = k * shape.height / 2;
       for (const PlanePoint p : {PlanePoint{x, t * y}, PlanePoint{-x, t * y}, PlanePoint{t * x, y},
                                  PlanePoint{t * x, -y}}) {
-        if (light_at({p.x, p.y, film_z}, lens, screens) < floor_light) return false;
+        if (!passes(p)) return false;
       }
     }
     return true;
@@ -328,6 +330,24 @@ FrameSize largest_frame(const FrameSize& shape, Length film_z, Stops allowed, co
     (fits(middle) ? good : bad) = middle;
   }
   return {good * shape.width, good * shape.height};
+}
+
+}  // namespace
+
+FrameSize largest_frame(const FrameSize& shape, Length film_z, Stops allowed, const LensLight& lens,
+                        std::span<const Screen> screens) {
+  const double floor_light = axis_light(film_z, lens) * std::exp2(-allowed.value);
+  return largest_passing(shape, [&](const PlanePoint& p) {
+    return light_at({p.x, p.y, film_z}, lens, screens) >= floor_light;
+  });
+}
+
+FrameSize lit_frame(const FrameSize& shape, Length film_z, double share, const LensLight& lens,
+                    const Screen& screen) {
+  return largest_passing(shape, [&](const PlanePoint& p) {
+    const FilmPoint point{p.x, p.y, film_z};
+    return light_at(point, lens, {&screen, 1}) >= (share - 1e-9) * light_at(point, lens, {});
+  });
 }
 
 }  // namespace backfit

@@ -86,4 +86,10 @@ std::optional<Stops> stops_lost(const FilmPoint& point, const LensLight& lens,
 FrameSize largest_frame(const FrameSize& shape, Length film_z, Stops allowed, const LensLight& lens,
                         std::span<const Screen> screens);
 
+// The same for one screen alone: none of these points loses more to it than all but `share` of the
+// light that it would get otherwise. Share 1: no shadow inside; 1/2: where the picture's edge is
+// seen to lie.
+FrameSize lit_frame(const FrameSize& shape, Length film_z, double share, const LensLight& lens,
+                    const Screen& screen);
+
 }  // namespace backfit

@@ -73,8 +73,22 @@ Traced traced(const LensModel& lens, const Ray& start) {
   return result;
 }
 
+Length optical_path(const LensModel& lens, const Ray& start) {
+  Ray ray = start;
+  Length path;
+  for (const LensModel::Surface& s : lens.surfaces) {
+    const Ray before = ray;
+    step(s, ray);
+    path += s.index_before * ((ray.z - before.z) / before.n);
+  }
+  return path;
+}
+
 Ray aimed_ray(const LensModel& lens, const SubjectPoint& subject, Length pupil_x, Length pupil_y) {
-  const Length entrance = pupils(lens).entrance;
+  return aimed_ray(pupils(lens).entrance, subject, pupil_x, pupil_y);
+}
+
+Ray aimed_ray(Length entrance, const SubjectPoint& subject, Length pupil_x, Length pupil_y) {
   if (!(subject.distance < unlimited)) {
     return {
         pupil_x,           pupil_y - tan(subject.field) * entrance, Length{}, 0, sin(subject.field),
@@ -91,8 +105,9 @@ Ray aimed_ray(const LensModel& lens, const SubjectPoint& subject, Length pupil_x
 }
 
 std::optional<Ray> chief_ray(const LensModel& lens, const SubjectPoint& subject) {
+  const Length entrance = pupils(lens).entrance;
   const auto stop_height = [&](Length y) -> std::optional<Length> {
-    const Traced t = traced(lens, aimed_ray(lens, subject, Length{}, y));
+    const Traced t = traced(lens, aimed_ray(entrance, subject, Length{}, y));
     if (t.fate == Fate::missed || t.fate == Fate::reflected) {
       if (t.surface <= lens.stop) return std::nullopt;
     }
@@ -116,7 +131,7 @@ std::optional<Ray> chief_ray(const LensModel& lens, const SubjectPoint& subject)
     here = next;
     step_size = abs(move) * 1e-3 + 1e-7 * mm;
   }
-  if (!here || abs(*here) > 1e-9 * mm) return std::nullopt;
+  if (!here || !(abs(*here) <= 1e-9 * mm)) return std::nullopt;
   return aimed_ray(lens, subject, Length{}, y);
 }
 

@@ -36,6 +36,9 @@ struct Traced {
 // `start` through all surfaces of `lens`. Requires l^2 + m^2 + n^2 = 1, n > 0.
 Traced traced(const LensModel& lens, const Ray& start);
 
+// Optical path of `start` to the last surface. Requires a ray that gets there, if clipped.
+Length optical_path(const LensModel& lens, const Ray& start);
+
 // What lies before the lens and sends the light: a point `distance` in front of vertex 1 whose
 // principal ray makes `field` with the axis and climbs; at infinity when unlimited.
 struct SubjectPoint {
@@ -44,7 +47,9 @@ struct SubjectPoint {
 };
 
 // The ray from `subject` that crosses the paraxial entrance pupil at (x, y) off the axis, on the
-// plane of vertex 1.
+// plane of vertex 1; or, for those who aim many, crosses the plane `entrance` where the pupil
+// stands.
+Ray aimed_ray(Length entrance, const SubjectPoint& subject, Length pupil_x, Length pupil_y);
 Ray aimed_ray(const LensModel& lens, const SubjectPoint& subject, Length pupil_x, Length pupil_y);
 
 // The ray from `subject` that meets the stop's surface on the axis, found by Newton's method to

@@ -21,6 +21,8 @@ constexpr UnitName resistance_units[] = {{"Ω", ohm.base()},   {"ohm", ohm.base(
                                          {"MΩ", Mohm.base()}, {"Mohm", Mohm.base()}};
 constexpr UnitName capacitance_units[] = {
     {"µF", uF.base()}, {"uF", uF.base()}, {"nF", nF.base()}, {"pF", 1e-3 * nF.base()}};
+constexpr UnitName voltage_units[] = {{"V", volt.base()}, {"mV", 1e-3 * volt.base()}};
+constexpr UnitName current_units[] = {{"mA", mA.base()}, {"A", 1}, {"µA", 1e-6}, {"uA", 1e-6}};
 constexpr UnitName dioptre_units[] = {{"dpt", dioptre.base()}, {"1/m", dioptre.base()}};
 constexpr UnitName density_units[] = {{"g/cm3", gram_per_cm3.base()},
                                       {"g/cm³", gram_per_cm3.base()},
@@ -34,15 +36,17 @@ constexpr QuantityKind time_kind{"time", time_units, "1/125 s"};
 constexpr QuantityKind angle_kind{"angle", angle_units, "57 deg ± 3"};
 constexpr QuantityKind resistance_kind{"resistance", resistance_units, "47 kΩ 5%"};
 constexpr QuantityKind capacitance_kind{"capacitance", capacitance_units, "1 µF 10%"};
+constexpr QuantityKind voltage_kind{"voltage", voltage_units, "6.0 V ± 0.1"};
+constexpr QuantityKind current_kind{"current", current_units, "300 mA"};
 constexpr QuantityKind dioptre_kind{"power of a lens", dioptre_units, "2 dpt"};
 constexpr QuantityKind density_kind{"density", density_units, "1.24 g/cm3"};
 constexpr QuantityKind f_number_kind{"f-number", f_number_units, "f/8.8"};
 constexpr QuantityKind speed_kind{"film speed", speed_units, "ISO 400/27°"};
 constexpr QuantityKind factor_kind{"factor", factor_units, "2.2x"};
 
-constexpr std::array kinds{&length_kind,      &time_kind,    &angle_kind,   &resistance_kind,
-                           &capacitance_kind, &dioptre_kind, &density_kind, &f_number_kind,
-                           &speed_kind,       &factor_kind};
+constexpr std::array kinds{&length_kind,      &time_kind,     &angle_kind,   &resistance_kind,
+                           &capacitance_kind, &voltage_kind,  &current_kind, &dioptre_kind,
+                           &density_kind,     &f_number_kind, &speed_kind,   &factor_kind};
 
 std::size_t edit_distance(std::string_view a, std::string_view b) {
   std::vector<std::size_t> row(b.size() + 1);
@@ -82,6 +86,14 @@ const QuantityKind& kind_of<Resistance>() {
 template <>
 const QuantityKind& kind_of<Capacitance>() {
   return capacitance_kind;
+}
+template <>
+const QuantityKind& kind_of<Voltage>() {
+  return voltage_kind;
+}
+template <>
+const QuantityKind& kind_of<Current>() {
+  return current_kind;
 }
 template <>
 const QuantityKind& kind_of<Dioptre>() {

@@ -107,7 +107,12 @@ using MassDensity = Quantity<Dimension{.length = -3, .mass = 1}>;
 using Resistance = Quantity<Dimension{.length = 2, .time = -3, .mass = 1, .current = -2}>;
 using Capacitance = Quantity<Dimension{.length = -2, .time = 4, .mass = -1, .current = 2}>;
 using Voltage = Quantity<Dimension{.length = 2, .time = -3, .mass = 1, .current = -1}>;
+using Current = Quantity<Dimension{.current = 1}>;
 using Dioptre = Quantity<Dimension{.length = -1}>;
+using Force = Quantity<Dimension{.length = 1, .time = -2, .mass = 1}>;
+using Torque = Quantity<Dimension{.length = 2, .time = -2, .mass = 1}>;  // of the knob: N mm
+using Pressure = Quantity<Dimension{.length = -1, .time = -2, .mass = 1}>;
+using BendingStiffness = Quantity<Dimension{.length = 3, .time = -2, .mass = 1}>;  // E times I
 
 inline constexpr Length mm = Length::of_base(1);
 inline constexpr Length nm = 1e-6 * mm, um = 1e-3 * mm, cm = 10 * mm, metre = 1000 * mm;
@@ -121,11 +126,15 @@ inline constexpr Angle deg = std::numbers::pi / 180 * rad;
 inline constexpr Mass gram = Mass::of_base(1e-6);
 inline constexpr MassDensity gram_per_cm3 = gram / (cm * cm * cm);
 inline constexpr Voltage volt = Voltage::of_base(1e3);  // tonne mm2 / (s3 A)
+inline constexpr Current ampere = Current::of_base(1), mA = 1e-3 * ampere;
 inline constexpr Resistance ohm = Resistance::of_base(1e3);
 inline constexpr Resistance kohm = 1e3 * ohm, Mohm = 1e6 * ohm;
 inline constexpr Capacitance farad = Capacitance::of_base(1e-3);
 inline constexpr Capacitance uF = 1e-6 * farad, nF = 1e-9 * farad;
 inline constexpr Dioptre dioptre = 1 / metre;
+inline constexpr Force newton = Force::of_base(1);  // tonne mm/s2
+inline constexpr Torque newton_mm = newton * mm;
+inline constexpr Pressure megapascal = newton / mm2;
 
 inline double sin(Angle a) { return std::sin(a / rad); }
 inline double cos(Angle a) { return std::cos(a / rad); }

@@ -56,10 +56,24 @@ std::span<const std::pair<std::string_view, PlateRest>> choices_of<PlateRest>() 
   return list;
 }
 
-void describe(Fields& f, Opening& o) {
+void describe(Fields& f, Outline& o) {
   f.value("name", o.name, {"what it is", "bellows frame"});
-  f.value("width", o.width, {"clear width", "90.0 mm ± 0.1", Tool::caliper});
-  f.value("height", o.height, {"clear height", "112.0 mm ± 0.1", Tool::caliper});
+  f.value("width", o.width, {"width of a rectangle", "90.0 mm ± 0.1", Tool::caliper});
+  f.value("height", o.height, {"height of a rectangle", "112.0 mm ± 0.1", Tool::caliper});
+  f.value("diameter", o.diameter, {"diameter of a circle", "60.0 mm ± 0.1", Tool::caliper});
+  f.values("corners_x", o.corners_x,
+           {"right of the axis, each corner of any other shape", "-40 mm, 40 mm, 30 mm", Tool::none,
+            Sign::any},
+           false);
+  f.values("corners_y", o.corners_y,
+           {"above the axis, the same corners in the same order", "-50 mm, -50 mm, 50 mm",
+            Tool::none, Sign::any},
+           false);
+  f.value("x", o.x,
+          {"middle of rectangle or circle right of the axis; leave out if it is centred",
+           "40.0 mm ± 0.2", Tool::caliper, Sign::any});
+  f.value("y", o.y,
+          {"middle of rectangle or circle above the axis", "0 mm ± 0.2", Tool::caliper, Sign::any});
   f.value("before_film", o.before_film,
           {"how far it lies in front of the original film plane", "30 mm ± 0.5", Tool::ruler});
 }
@@ -206,6 +220,8 @@ void describe(Fields& f, Camera& c) {
   f.record("shutter", c.shutter, {"The shutter"});
   f.record("rangefinder", c.rangefinder, {"The rangefinder"});
   f.records("openings", c.openings, {"A further opening between lens and film"}, false);
+  f.records("obstacles", c.obstacles, {"Something that stands in the light: an old roller, a post"},
+            false);
   f.records("accessories", c.accessories, {"A lens attachment at hand"}, false);
 }
 

@@ -19,11 +19,15 @@ enum class Sync { none, x, m, x_and_m };
 enum class FilmRun { up, across };
 enum class PlateRest { front, floor };
 
-// A flat opening square to the axis and centred on it: the gate, a bellows frame, the throat.
-struct Opening {
+// The outline of a flat thing square to the axis: of an opening that light must pass (a bellows
+// frame, the throat), or of something in its way (an old roller, a post). It has one of three
+// shapes: width and height, a diameter, or corners in order.
+struct Outline {
   Place place;
   Stated<std::string> name;
-  Stated<Measured<Length>> width, height;
+  std::optional<Stated<Measured<Length>>> width, height, diameter;
+  std::vector<Stated<Length>> corners_x, corners_y;  // from the axis
+  std::optional<Stated<Measured<Length>>> x, y;      // the middle of the other shapes, likewise
   Stated<Measured<Length>> before_film;  // how far it lies in front of the original film plane
 };
 
@@ -136,11 +140,11 @@ struct Camera {
   Focusing focusing;
   Shutter shutter;
   std::optional<Rangefinder> rangefinder;
-  std::vector<Opening> openings;
+  std::vector<Outline> openings, obstacles;
   std::vector<Accessory> accessories;
 };
 
-void describe(Fields& fields, Opening& opening);
+void describe(Fields& fields, Outline& outline);
 void describe(Fields& fields, Gate& gate);
 void describe(Fields& fields, ScrewPlace& screw);
 void describe(Fields& fields, SeatGroove& groove);

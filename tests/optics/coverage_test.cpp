@@ -134,5 +134,32 @@ TEST(LargestFrame, LosesWhatIsAllowed) {
   EXPECT_NEAR(corner->value, 1.5, 0.02);
 }
 
+// Truth: the closed form for a rectangular opening before a round pupil; the disc has 48 corners,
+// a thousandth of its radius. Law: an opening of another shape inside that rectangle lights less,
+// and an obstacle at the side takes what it covers.
+TEST(LitFrame, OfAnyShapeAgreesWithTheRectanglesClosedForm) {
+  const LensLight light = LensLight::disc(pupil, 96);
+  const Length film = 8.56 * mm;
+  const FrameSize window{95 * mm, 120 * mm};
+  const Length half_height =
+      lit_frame(pupil, {1000 * mm, 95 * mm, -0.6 * mm}, film, Edge::half).height;
+  const Length whole = lit_frame(pupil, {1000 * mm, 95 * mm, -0.6 * mm}, film, Edge::whole).height;
+  const Screen slot = opening(-0.6 * mm, rectangle(1000 * mm, 95 * mm));
+  EXPECT_NEAR(lit_frame(window, film, 1, light, slot).height / mm, whole / mm, 0.03);
+  // Half of the pupil's area gives half of its light but for the cosines over the pupil, 0.2 % of
+  // the frame.
+  EXPECT_NEAR(lit_frame(window, film, 0.5, light, slot).height / mm, half_height / mm, 0.3);
+
+  const FrameSize in_rectangle =
+      lit_frame(window, film, 0.5, light, opening(-0.6 * mm, rectangle(73 * mm, 95 * mm)));
+  const FrameSize in_circle =
+      lit_frame(window, film, 0.5, light, opening(-0.6 * mm, circle(73 * mm)));
+  EXPECT_LT(in_circle.width, in_rectangle.width);
+  const FrameSize beside_spool =
+      lit_frame(window, film, 0.5, light,
+                obstacle(-10 * mm, rectangle(10 * mm, 200 * mm, {40 * mm, Length{}})));
+  EXPECT_NEAR(beside_spool.width / mm, 2 * (35 + 35.0 / 97 * 18.56), 0.3);  // similar triangles
+}
+
 }  // namespace
 }  // namespace backfit

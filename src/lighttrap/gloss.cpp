@@ -1,0 +1,226 @@
+// SPDX-License-Identifier: MIT
+#include "lighttrap/gloss.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cassert>
+#include <cmath>
+#include <numbers>
+
+#include "lighttrap/bore.hpp"
+#include "lighttrap/pieces.hpp"
+
+namespace backfit {
+namespace {
+
+using namespace gap;
+
+// What is left of a ray below this part is dropped.
+constexpr double negligible = 1e-18;
+
+// Elevations of a ray over the section's plane, for the even light of a matt surface along an
+// endless seam: cos^2 over the quarter turn, by the Gauss rule for that weight.
+struct Elevations {
+  static constexpr std::size_t count = 8;
+  std::array<double, count> cosine{}, weight{};
+  Elevations() {
+    for (std::size_t k = 0; k < count; ++k) {
+      const double t = std::numbers::pi * static_cast<double>(k + 1) / (2 * count + 1);
+      cosine.at(k) = std::sin(t);  // of the elevation whose sine is cos t
+      weight.at(k) = 4 * std::sin(t) * std::sin(t) / (2 * count + 1);
+    }
+  }
+};
+
+// The n-th of points that fill the unit cube evenly in as many directions as asked: a Kronecker
+// sequence on powers of the root of x^(d+1) = x + 1.
+template <std::size_t Directions>
+std::array<double, Directions> even_point(std::size_t n, double shift) {
+  constexpr double root = Directions == 2 ? 1.32471795724474602596 : 1.22074408460575947536;
+  std::array<double, Directions> point{};
+  double step = 1;
+  for (double& x : point) {
+    step /= root;
+    x = shift + static_cast<double>(n) * step;
+    x -= std::floor(x);
+    shift = 1 - shift;
+  }
+  return point;
+}
+
+// Both ways were traced apart: takes their mean, and as each piece's area what it then gives in all
+// to pieces and mouths, so that no light is lost between them.
+void make_reciprocal(Exchange& x) {
+  for (std::size_t i = 0; i < x.pieces(); ++i) {
+    for (std::size_t j = 0; j < i; ++j) {
+      x.mutual(i, j) = x.mutual(j, i) = (x.mutual(i, j) + x.mutual(j, i)) / 2;
+    }
+  }
+  for (std::size_t i = 0; i < x.pieces(); ++i) {
+    x.area[i] = x.entry[i] + x.exit[i];
+    for (std::size_t j = 0; j < x.pieces(); ++j) x.area[i] += x.mutual(i, j);
+  }
+}
+
+}  // namespace
+
+double mirrored(double cosine, double index) {
+  assert(index >= 1 && cosine >= 0 && cosine <= 1);
+  const double inside = std::sqrt(index * index - 1 + cosine * cosine);  // index times its cosine
+  const double s = (cosine - inside) / (cosine + inside);
+  const double p = (index * index * cosine - inside) / (index * index * cosine + inside);
+  return index == 1 ? 0 : (s * s + p * p) / 2;
+}
+
+Exchange glossy_exchange(const GapProfile& profile, double index, std::size_t fineness,
+                         std::size_t rays, double shift) {
+  assert(!fault_of(profile) && rays >= 1);
+  const Section section(cells_of(profile));
+  const Pieces pieces(section, fineness);
+  static const Elevations elevations;
+  using Parts = std::array<double, Elevations::count>;
+  Exchange x(pieces.count);
+  x.mouth = 1;
+
+  // Follows a ray of flux `parts` over the elevations to where it enters walls or leaves.
+  const auto follow = [&](std::size_t cell, Point from, Point direction, Parts parts, double flux,
+                          const Parts& mirror_x, const Parts& mirror_y, const auto& enter,
+                          double& outer, double& inner) {
+    for (;;) {
+      const Hit hit = section.met_by(cell, from, direction);
+      double left = 0;
+      for (const double part : parts) left += part;
+      if (hit.meets != Meets::wall) {
+        (hit.meets == Meets::outer_mouth ? outer : inner) += flux * left;
+        return;
+      }
+      const bool facing_x = hit.inward.x != 0;
+      const Parts& mirror = facing_x ? mirror_x : mirror_y;
+      double entered = 0, most = 0;
+      for (std::size_t k = 0; k < parts.size(); ++k) {
+        entered += parts[k] * (1 - mirror[k]);
+        parts[k] *= mirror[k];
+        most = std::max(most, parts[k]);
+      }
+      enter(pieces.at(hit.wall, hit.along), flux * entered);
+      if (most < negligible) return;
+      (facing_x ? direction.x : direction.y) *= -1;
+      cell = hit.cell;
+      from = hit.at;
+    }
+  };
+  const auto mirror_at = [&](double cosine) {
+    Parts mirror{};
+    for (std::size_t k = 0; k < mirror.size(); ++k) {
+      mirror[k] = mirrored(std::min(1.0, cosine * elevations.cosine[k]), index);
+    }
+    return mirror;
+  };
+
+  for (std::size_t w = 0; w < section.walls().size(); ++w) {
+    const WallPiece& wall = section.walls()[w];
+    const Point in = section.inward(w);
+    const Point along = 1 / section.length(w) * (wall.to - wall.from);
+    for (std::size_t i = 0; i + 1 < pieces.places[w].size(); ++i) {
+      const double start = pieces.places[w][i], width = pieces.places[w][i + 1] - start;
+      const std::size_t piece = pieces.first[w] + i;
+      for (std::size_t n = 0; n < rays; ++n) {
+        const auto [place, side] = even_point<2>(n, shift + static_cast<double>(piece) * 0.5545497);
+        const double sine = 2 * side - 1, cosine = std::sqrt(1 - sine * sine);
+        const Point direction = sine * along + cosine * in;
+        const Parts mirror_x = mirror_at(std::abs(direction.x));
+        const Parts mirror_y = mirror_at(std::abs(direction.y));
+        const Parts& own = in.x != 0 ? mirror_x : mirror_y;
+        Parts parts{};
+        for (std::size_t k = 0; k < parts.size(); ++k) {
+          parts[k] = elevations.weight[k] * (1 - own[k]);
+        }
+        follow(
+            wall.cell, wall.from + (start + place * width) * along, direction, parts,
+            width / static_cast<double>(rays), mirror_x, mirror_y,
+            [&](std::size_t other, double flux) { x.mutual(piece, other) += flux; }, x.entry[piece],
+            x.exit[piece]);
+      }
+    }
+  }
+  // The mouths' own exchange; what returns to the outer one is no piece's.
+  const std::size_t from_mouth = 16 * rays;
+  double returned = 0;
+  for (std::size_t n = 0; n < from_mouth; ++n) {
+    const auto [place, side] = even_point<2>(n, shift);
+    const double sine = 2 * side - 1, cosine = std::sqrt(1 - sine * sine);
+    const Point direction = cosine * section.way_in() + sine * left_of(section.way_in());
+    follow(
+        0, section.on_mouth(place), direction, elevations.weight,
+        1 / static_cast<double>(from_mouth), mirror_at(std::abs(direction.x)),
+        mirror_at(std::abs(direction.y)), [](std::size_t, double) {}, returned, x.direct);
+  }
+  make_reciprocal(x);
+  return x;
+}
+
+Exchange glossy_exchange(const Bore& bore, double index, std::size_t fineness, std::size_t rays,
+                         double shift) {
+  assert(bore.diameter > Length{} && bore.length > Length{} && rays >= 1);
+  const double length = 2 * (bore.length / bore.diameter);  // in radii
+  const std::vector<double> cuts = graded_places(length, longest_piece(length), fineness);
+  Exchange x(cuts.size() - 1);
+  x.mouth = std::numbers::pi;
+  const auto ring_at = [&](double along) {
+    const auto past = std::upper_bound(cuts.begin() + 1, cuts.end() - 1, along);
+    return static_cast<std::size_t>(past - cuts.begin()) - 1;
+  };
+  // In a round hole a ray meets the wall at the same angle each time, and equally far along.
+  const auto follow = [&](double along, double step, double mirror, double flux, const auto& enter,
+                          double& outer, double& inner) {
+    for (double left = flux; left > flux * negligible; left *= mirror) {
+      along += step;
+      if (along <= 0 || along >= length) {
+        (along <= 0 ? outer : inner) += left;
+        return;
+      }
+      enter(ring_at(along), left * (1 - mirror));
+    }
+  };
+  for (std::size_t i = 0; i < x.pieces(); ++i) {
+    const double width = cuts[i + 1] - cuts[i];
+    for (std::size_t n = 0; n < rays; ++n) {
+      const auto [place, square, round] =
+          even_point<3>(n, shift + static_cast<double>(i) * 0.5545497);
+      const double turn = std::numbers::pi * round;
+      const double sine = std::sqrt(square), cosine = std::sqrt(1 - square);
+      const double axial = sine * std::cos(turn), across = sine * std::sin(turn);
+      const double step = 2 * cosine * axial / (cosine * cosine + across * across);
+      const double mirror = mirrored(cosine, index);
+      follow(
+          cuts[i] + place * width, step, mirror,
+          2 * std::numbers::pi * width / static_cast<double>(rays) * (1 - mirror),
+          [&](std::size_t other, double flux) { x.mutual(i, other) += flux; }, x.entry[i],
+          x.exit[i]);
+    }
+  }
+  x.direct = x.mouth * view_between_discs(1 * mm, 1 * mm, length * mm);
+  const std::size_t from_mouth = 16 * rays;
+  double returned = 0;
+  for (std::size_t n = 0; n < from_mouth; ++n) {
+    const auto [area, square, round] = even_point<3>(n, shift);
+    const double turn = 2 * std::numbers::pi * round;
+    const double radius = std::sqrt(area), sine = std::sqrt(square), cosine = std::sqrt(1 - square);
+    const double out = sine * std::cos(turn);
+    // To the wall: radius^2 + 2 radius out t + sine^2 t^2 = 1.
+    const double root = std::sqrt(std::max(0.0, out * out * area + square * (1 - area)));
+    const double first = square == 0 ? length / cosine : (root - radius * out) / square;
+    const double flux = std::numbers::pi / static_cast<double>(from_mouth);
+    if (first * cosine >= length) continue;      // straight through: known exactly
+    const double at_wall = std::min(1.0, root);  // cosine of the angle to the wall's normal
+    const double step = square == 0 ? length : 2 * root / square * cosine;
+    const double mirror = mirrored(at_wall, index);
+    follow(
+        first * cosine, step, mirror, flux * mirror, [](std::size_t, double) {}, returned,
+        x.direct);
+  }
+  make_reciprocal(x);
+  return x;
+}
+
+}  // namespace backfit

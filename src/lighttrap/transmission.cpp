@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: MIT
+#include "lighttrap/transmission.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cassert>
+#include <cmath>
+
+#include "lighttrap/bore.hpp"
+#include "lighttrap/gloss.hpp"
+#include "lighttrap/labyrinth.hpp"
+
+namespace backfit {
+namespace {
+
+// Pieces half as long make a quarter of the error: Richardson's extrapolation over three meshes.
+Transmission refined(const std::array<double, 3>& at) {
+  const double before = at[1] + (at[1] - at[0]) / 3;
+  const double last = at[2] + (at[2] - at[1]) / 3;
+  // Where the meshes are too coarse to extrapolate from, the finest one's answer stands.
+  if (!(last > 0)) return {at[2], std::abs(at[2] - at[1])};
+  return {last, std::abs(last - before)};
+}
+
+template <class Way>
+Transmission matt_transmission(const Way& way, double reflectance) {
+  std::array<double, 3> at{};
+  std::size_t fineness = 1;
+  for (double& through : at) {
+    through = passage(exchange_of(way, fineness), reflectance).through;
+    fineness *= 2;
+  }
+  return refined(at);
+}
+
+// Four sets of rays on the finer of two meshes, and one on the coarser: the spread of the four
+// tells how far off the rays are, the step from mesh to mesh how far off the pieces.
+template <class Way>
+Transmission glossy_transmission(const Way& way, const Wall& wall) {
+  constexpr std::size_t rays = 512;
+  const auto part = [&](std::size_t fineness, double shift) {
+    return passage(glossy_exchange(way, wall.gloss_index, fineness, rays, shift), wall.reflectance)
+        .through;
+  };
+  double mean = 0, squares = 0, coarse = 0;
+  for (const double shift : {0.0, 0.25, 0.5, 0.75}) {
+    const double through = part(2, shift);
+    mean += through / 4;
+    squares += through * through / 4;
+    coarse += part(1, shift) / 4;
+  }
+  const double spread = std::sqrt(std::max(0.0, squares - mean * mean) / 3);
+  return {mean, std::hypot(2 * spread, (mean - coarse) / 3)};
+}
+
+template <class Way>
+Transmission transmission_of(const Way& way, const Wall& wall) {
+  assert(wall.reflectance >= 0 && wall.reflectance <= 1 && wall.gloss_index >= 1);
+  return wall.gloss_index > 1 ? glossy_transmission(way, wall)
+                              : matt_transmission(way, wall.reflectance);
+}
+
+}  // namespace
+
+Transmission transmission(const GapProfile& profile, const Wall& wall) {
+  return transmission_of(profile, wall);
+}
+
+Transmission transmission(const Bore& bore, const Wall& wall) {
+  return transmission_of(bore, wall);
+}
+
+bool sees_through(const GapProfile& profile) { return exchange_of(profile, 1).direct > 0; }
+
+}  // namespace backfit
