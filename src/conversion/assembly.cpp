@@ -180,6 +180,7 @@ std::optional<Assembly> conversion_of(SurveyedCamera surveyed, Plan plan, const 
   a.camera = std::move(surveyed.camera);
   a.lens_kind = std::move(surveyed.lens_kind);
   a.prescription = std::move(surveyed.prescription);
+  a.lit_circle = surveyed.lit_circle;
   a.plan = std::move(plan);
   a.film = film;
   const LoadedFrame frame = loaded_frame(a.camera, film, a.plan);

@@ -35,6 +35,13 @@ struct MeasuredInputs {
   InputRef<Length> gate_width, gate_height, gate_before_film;
 };
 
+// Diameter of the circle that the traced lens lights to within two stops at `aperture`: the same
+// for every film, so that whoever tries many has it worked out once.
+struct LitCircle {
+  FNumber aperture;
+  Length diameter;
+};
+
 // Odds are told to the per cent; of this many draws their standard error is 0.22 % at most.
 inline constexpr std::size_t usual_draws = 50'000;
 
@@ -59,6 +66,7 @@ struct Assembly {
   std::vector<std::string> from_memory;  // catalogue numbers used that nobody looked up
 
   std::size_t draws = usual_draws;  // that odds are counted from
+  std::optional<LitCircle> lit_circle;
 
   Method method() const { return *plan.method; }
   // How far behind the original film plane the emulsion lies: the sum of set_back_parts().
@@ -89,6 +97,7 @@ struct SurveyedCamera {
   Camera camera;
   LensKind lens_kind;
   std::optional<Prescription> prescription;
+  std::optional<LitCircle> lit_circle = {};
 };
 
 // Joins what was read with `film` of the catalogue. Adds an error and returns empty when a plane of

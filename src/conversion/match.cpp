@@ -131,8 +131,9 @@ void add_report(MatchRow& row, const Report& r) {
   }
 }
 
-MatchRow row_of(const SurveyedCamera& surveyed, const Film& film, Method method,
-                const Prospect& prospect, const Catalogue& catalogue) {
+// `surveyed` keeps what every film shares.
+MatchRow row_of(SurveyedCamera& surveyed, const Film& film, Method method, const Prospect& prospect,
+                const Catalogue& catalogue) {
   MatchRow row;
   row.film = *film.id;
   row.name = *film.name;
@@ -158,12 +159,16 @@ MatchRow row_of(const SurveyedCamera& surveyed, const Film& film, Method method,
     return row;
   }
   assembly->draws = match_draws;
-  add_report(row, report_on(std::move(*assembly)));
+  const Report report = report_on(std::move(*assembly));
+  if (report.circle.grade == CircleGrade::prescription) {
+    surveyed.lit_circle = {report.focus.aperture, report.circle.circle.value};
+  }
+  add_report(row, report);
   return row;
 }
 
 // A film by every way that is open to it; by none when all are closed.
-void add_rows(std::vector<MatchRow>& rows, const SurveyedCamera& surveyed, const Film& film,
+void add_rows(std::vector<MatchRow>& rows, SurveyedCamera& surveyed, const Film& film,
               const Catalogue& catalogue) {
   std::string closed;
   const std::size_t before = rows.size();
@@ -208,7 +213,7 @@ auto rank_of(const MatchRow& row) {
 
 }  // namespace
 
-Match matched(const SurveyedCamera& surveyed, const Catalogue& catalogue) {
+Match matched(SurveyedCamera surveyed, const Catalogue& catalogue) {
   Match match{surveyed.camera, *surveyed.camera.lens.apertures.front(), {}};
   for (const Film& film : catalogue.films) add_rows(match.rows, surveyed, film, catalogue);
   std::ranges::stable_sort(match.rows, {}, rank_of);

@@ -45,6 +45,6 @@ struct Match {
 // reach infinity for sure enough, then by the area of the picture inside the image circle, then by
 // how little work it takes, then as in the catalogue. Odds are counted from fewer draws than a
 // report's: to 0.8 % (standard error).
-Match matched(const SurveyedCamera& surveyed, const Catalogue& catalogue);
+Match matched(SurveyedCamera surveyed, const Catalogue& catalogue);
 
 }  // namespace backfit

@@ -133,7 +133,9 @@ CircleStudy study_circle(const Assembly& a, const FrameSize& picture) {
   std::function<Length(const Draw&)> circle;
   if (a.prescription) {
     c.grade = CircleGrade::prescription;
-    const Length lit = lit_circle(a);
+    const FNumber aperture = *a.plan.focus.aperture;
+    const bool known = a.lit_circle && a.lit_circle->aperture == aperture;
+    const Length lit = known ? a.lit_circle->diameter : lit_circle(a);
     const Length focal = a.camera.lens.focal->value;
     circle = [&a, lit, focal](const Draw& at) { return lit * (at(a.inputs.focal) / focal); };
   } else if (a.camera.lens.image_circle) {
