@@ -33,5 +33,6 @@ bench: check
 	build/release/bench/back_plate_bench
 	build/release/bench/conversion_bench
 	build/release/bench/lens_bench
+	build/release/bench/lighttrap_bench
 
 .PHONY: demo check sanitize tidy bench

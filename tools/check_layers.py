@@ -36,6 +36,7 @@ MAY_INCLUDE = {
 LIBRARIES = [
     ("geometry kernel", "solid", re.compile(r".*\.hxx$|(TopoDS|TopExp|BRep|Geom|gp_)\w*")),
     ("TOML parser", "files", re.compile(r"toml(\+\+|\.hpp|/)")),
+    ("ray kernel", "lighttrap", re.compile(r"embree")),
     ("drawing library", "documents", re.compile(r"(cairo|pango)")),
     ("circuit simulator", "timer", re.compile(r"ngspice/")),
 ]
