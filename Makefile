@@ -34,5 +34,6 @@ bench: check
 	build/release/bench/conversion_bench
 	build/release/bench/lens_bench
 	build/release/bench/match_bench
+	build/release/bench/lighttrap_bench
 
 .PHONY: demo check sanitize tidy bench

@@ -37,6 +37,7 @@ LIBRARIES = [
     ("geometry kernel", "solid", re.compile(r".*\.hxx$|(TopoDS|TopExp|BRep|Geom|gp_)\w*")),
     ("TOML parser", "files", re.compile(r"toml(\+\+|\.hpp|/)")),
     ("optimiser", "transport", re.compile(r"nlopt")),
+    ("ray kernel", "lighttrap", re.compile(r"embree")),
     ("drawing library", "documents", re.compile(r"(cairo|pango)")),
     ("circuit simulator", "timer", re.compile(r"ngspice/")),
 ]

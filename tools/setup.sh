@@ -5,7 +5,7 @@
 set -eu
 
 packages="g++ cmake ninja-build pkg-config ccache
-  libfmt-dev libtomlplusplus-dev nlohmann-json3-dev libcli11-dev libboost-dev libeigen3-dev
+  libfmt-dev libtomlplusplus-dev nlohmann-json3-dev libcli11-dev libboost-dev libeigen3-dev libembree-dev
   libocct-modeling-algorithms-dev libocct-data-exchange-dev
   libnlopt-dev libngspice0-dev
   libcairo2-dev libpango1.0-dev libfontconfig-dev zlib1g-dev"

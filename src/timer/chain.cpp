@@ -126,7 +126,9 @@ std::optional<ResistorSwitch> resistor_chain(const TimerLaw& law, std::span<cons
                                              std::span<const StockItem> stock) {
   assert(!wanted.empty());
   constexpr double first = 0.002, widest = 2, step = 1.4;
-  for (double window = first; window < step * widest; window *= step) {
+  constexpr int windows = 22;  // from the first beyond the widest
+  for (int i = 0; i < windows; ++i) {
+    const double window = first * std::pow(step, i);
     const Taps any(law, wanted, stock, std::min(window, widest), grain_for(window),
                    Aim::least_worst);
     if (!any.complete()) continue;
@@ -138,9 +140,9 @@ std::optional<ResistorSwitch> resistor_chain(const TimerLaw& law, std::span<cons
     ResistorSwitch result;
     result.parts = even.complete() ? even.links() : any.links();
     SwitchPosition position;
-    for (std::size_t i = 0; i < wanted.size(); ++i) {
-      position.wanted = wanted[i];
-      position.parts.push_back(i);
+    for (std::size_t place = 0; place < wanted.size(); ++place) {
+      position.wanted = wanted[place];
+      position.parts.push_back(place);
       result.positions.push_back(position);
     }
     return result;

@@ -61,6 +61,7 @@ std::vector<std::string> lines_of(const std::string& netlist) {
 
 bool load(std::vector<std::string> lines) {
   std::vector<char*> pointers;
+  pointers.reserve(lines.size() + 1);
   for (std::string& line : lines) pointers.push_back(line.data());
   pointers.push_back(nullptr);
   return ngSpice_Circ(pointers.data()) == 0;

@@ -1,0 +1,363 @@
+// SPDX-License-Identifier: MIT
+#include "lighttrap/light_map.hpp"
+
+#include <algorithm>
+#include <numbers>
+#include <optional>
+#include <utility>
+
+#include "lighttrap/gloss.hpp"
+#include "lighttrap/share_out.hpp"
+
+namespace backfit::ray {
+namespace {
+
+constexpr std::size_t most_zones = 40000, most_ways = 8;
+constexpr std::size_t most_goals = 300;
+
+// How much wider than its zone a goal's cone is.
+constexpr double widening = 3;
+
+// Part of the steps that go out as light is scattered, whatever promises more.
+constexpr double even_part = 0.3;
+
+Vec square_to(Vec n) {
+  return unit(std::abs(n.x) < 0.6 ? cross(n, {1, 0, 0}) : cross(n, {0, 1, 0}));
+}
+
+Kernel kernel_of(const Surfaces& surfaces, const FilmPlane& film, bool with_film) {
+  std::vector<Vec> points;
+  std::vector<std::array<std::uint32_t, 3>> triangles;
+  for (const SpacePoint& p : surfaces.points) points.push_back(vec_mm(p));
+  for (const auto& t : surfaces.triangles) triangles.push_back(t.corners);
+  if (with_film) {
+    const auto n = static_cast<std::uint32_t>(points.size());
+    const Vec corner = vec_mm(film.corner), w = vec_mm(film.width), h = vec_mm(film.height);
+    points.insert(points.end(), {corner, corner + w, corner + w + h, corner + h});
+    triangles.push_back({n, n + 1, n + 2});
+    triangles.push_back({n, n + 2, n + 3});
+  }
+  return {points, triangles};
+}
+
+double size_of(const Surfaces& surfaces) {
+  Vec low{1e300, 1e300, 1e300}, high{-1e300, -1e300, -1e300};
+  for (const SpacePoint& p : surfaces.points) {
+    const Vec v = vec_mm(p);
+    low = {std::min(low.x, v.x), std::min(low.y, v.y), std::min(low.z, v.z)};
+    high = {std::max(high.x, v.x), std::max(high.y, v.y), std::max(high.z, v.z)};
+  }
+  return length(high - low);
+}
+
+// The mean of 1 - mirrored over even light: what a face lets out of light that comes evenly.
+double let_out_by(double index) {
+  constexpr int steps = 2000;
+  double sum = 0;
+  for (int i = 0; i < steps; ++i) {
+    sum += 1 - mirrored(std::sqrt((i + 0.5) / steps), index);
+  }
+  return sum / steps;
+}
+
+}  // namespace
+
+Room::Room(const Surfaces& s, const FilmPlane& f)
+    : surfaces(s),
+      film(f),
+      offset_mm(4e-6 * size_of(s)),
+      kernel(kernel_of(s, f, true)),
+      zones(s, kernel, most_zones) {
+  for (const Stuff& stuff : s.stuffs) let_out.push_back(let_out_by(stuff.wall.gloss_index));
+}
+
+Arrival stretch(const Room& room, Vec from, Vec normal, Vec direction) {
+  const auto met = room.kernel.first(from + room.offset_mm * normal, direction);
+  if (!met) return {};
+  Arrival a;
+  a.triangle = met->triangle;
+  a.path_mm = met->far_mm;
+  a.point = from + room.offset_mm * normal + met->far_mm * direction;
+  if (room.is_film(met->triangle)) {
+    a.at = Arrival::At::film;
+    return a;
+  }
+  a.at = Arrival::At::wall;
+  const auto& c = room.surfaces.triangles[met->triangle].corners;
+  const Vec origin = vec_mm(room.surfaces.points[c[0]]);
+  const Vec out = unit(cross(vec_mm(room.surfaces.points[c[1]]) - origin,
+                             vec_mm(room.surfaces.points[c[2]]) - origin));
+  const bool back = dot(out, direction) > 0;
+  a.normal = back ? -1 * out : out;
+  a.point = a.point - dot(a.point - origin, out) * out;  // back onto the plane
+  a.side = room.zones.side_at(met->triangle, met->u, met->v, back);
+  return a;
+}
+
+Arrival settled(const Room& room, Arrival a, Vec direction, Random& random) {
+  // A light path among perfect mirrors may have no end; one this long carries nothing.
+  for (int mirrorings = 0; a.at == Arrival::At::wall && mirrorings < 10000; ++mirrorings) {
+    const Stuff& stuff = room.stuff_of(a.triangle);
+    const double cosine = std::min(1.0, std::abs(dot(direction, a.normal)));
+    if (!stuff.is_mirror && (stuff.wall.gloss_index == 1 ||
+                             random.unit() >= mirrored(cosine, stuff.wall.gloss_index))) {
+      return a;
+    }
+    direction = unit(direction - 2 * dot(direction, a.normal) * a.normal);
+    const double path = a.path_mm;
+    a = stretch(room, a.point, a.normal, direction);
+    a.path_mm += path;
+    a.mirrored = true;
+  }
+  if (a.at == Arrival::At::wall) a.at = Arrival::At::film;  // lost
+  return a;
+}
+
+Vec scattered(const Start& from, Random& random) {
+  const Vec n = from.normal;
+  const Vec along = square_to(n), across = cross(n, along);
+  for (;;) {
+    double x = 0, y = 0, square = 0;
+    do {
+      x = 2 * random.unit() - 1;
+      y = 2 * random.unit() - 1;
+      square = x * x + y * y;
+    } while (square >= 1);
+    const double cosine = std::sqrt(1 - square);
+    const bool held = from.stuff != nullptr && from.stuff->wall.gloss_index > 1 &&
+                      random.unit() < mirrored(cosine, from.stuff->wall.gloss_index);
+    if (!held) return cosine * n + x * along + y * across;
+  }
+}
+
+double scattered_density(const Room& room, const Start& from, Vec direction) {
+  const double cosine = std::min(1.0, std::max(0.0, dot(from.normal, direction)));
+  if (from.stuff == nullptr || from.stuff->wall.gloss_index == 1) return cosine;
+  const double let_out =
+      room.let_out[static_cast<std::size_t>(from.stuff - room.surfaces.stuffs.data())];
+  return cosine * (1 - mirrored(cosine, from.stuff->wall.gloss_index)) / let_out;
+}
+
+Start start_on_zone(const Room& room, std::size_t side, Random& random) {
+  const Zones::Zone& zone = room.zones.zones()[side / 2];
+  const double root = std::sqrt(random.unit()), part = random.unit();
+  const auto& c = zone.corners;
+  const Vec at = (1 - root) * c[0] + root * (1 - part) * c[1] + root * part * c[2];
+  const Vec out = unit(cross(c[1] - c[0], c[2] - c[0]));
+  return {at, side % 2 == 0 ? out : -1 * out, &room.stuff_of(zone.triangle)};
+}
+
+Start start_on_film(const Room& room, std::size_t patch, Random& random) {
+  const FilmPlane& f = room.film;
+  const double x =
+      (static_cast<double>(patch % f.columns) + random.unit()) / static_cast<double>(f.columns);
+  const double y =
+      (static_cast<double>(patch / f.columns) + random.unit()) / static_cast<double>(f.rows);
+  const Vec w = vec_mm(f.width), h = vec_mm(f.height);
+  return {vec_mm(f.corner) + x * w + y * h, unit(cross(w, h)), nullptr};
+}
+
+namespace {
+
+// A direction evenly within the cone of that solid angle.
+Vec within_cone(Vec axis, double solid_angle, Random& random) {
+  const double cosine = 1 - random.unit() * solid_angle / (2 * std::numbers::pi);
+  const double sine = std::sqrt(std::max(0.0, 1 - cosine * cosine));
+  const double turn = 2 * std::numbers::pi * random.unit();
+  const Vec along = square_to(axis), across = cross(axis, along);
+  return unit(cosine * axis + sine * std::cos(turn) * along + sine * std::sin(turn) * across);
+}
+
+double solid_angle_of(double radius, double square_of_distance) {
+  const double cosine = std::sqrt(square_of_distance / (square_of_distance + radius * radius));
+  return 2 * std::numbers::pi * (1 - cosine);
+}
+
+}  // namespace
+
+double LightMap::Row::density(Vec at, Vec direction) const {
+  double density = 0;
+  if (!ways.empty()) {
+    const double edge = 1 - cone / (2 * std::numbers::pi);
+    const auto inside = std::count_if(ways.begin(), ways.end(),
+                                      [&](Vec way) { return dot(way, direction) >= edge; });
+    density = sky * static_cast<double>(inside) / (static_cast<double>(ways.size()) * cone);
+  }
+  double before = sky;
+  for (std::size_t i = 0; i < goals.size(); ++i) {
+    const double light = sums[i] - before;
+    before = sums[i];
+    const Vec way = goals[i].middle - at;
+    const double ahead = dot(way, direction), square = dot(way, way);
+    const double radius = goals[i].radius_mm;
+    if (ahead <= 0 || ahead * ahead * (square + radius * radius) < square * square) continue;
+    density += light / solid_angle_of(radius, square);
+  }
+  return density / aimed();
+}
+
+Vec LightMap::Row::direction(Vec at, Random& random) const {
+  const double pick = random.unit() * aimed();
+  if (pick < sky) {
+    const double i = random.unit() * static_cast<double>(ways.size());
+    return within_cone(ways[static_cast<std::size_t>(i)], cone, random);
+  }
+  const auto found = std::upper_bound(sums.begin(), sums.end() - 1, pick);
+  const Goal& goal = goals[static_cast<std::size_t>(found - sums.begin())];
+  const Vec way = goal.middle - at;
+  return within_cone(unit(way), solid_angle_of(goal.radius_mm, dot(way, way)), random);
+}
+
+Step step_from(const Room& room, const LightMap* map, std::size_t row_number, const Start& from,
+               Random& random) {
+  Step step;
+  step.arrival.at = Arrival::At::film;  // until it arrives
+  const LightMap::Row* row = map == nullptr ? nullptr : &map->rows[row_number];
+  if (row != nullptr && !(row->aimed() > 0)) row = nullptr;
+  const bool even = row == nullptr || random.unit() < even_part;
+  step.direction = even ? scattered(from, random) : row->direction(from.at, random);
+  if (!(dot(step.direction, from.normal) > 0)) return step;
+  if (row != nullptr) {
+    const double plain = scattered_density(room, from, step.direction) / std::numbers::pi;
+    step.factor =
+        plain / (even_part * plain + (1 - even_part) * row->density(from.at, step.direction));
+  }
+  const Arrival seen = stretch(room, from.at, from.normal, step.direction);
+  step.arrival = settled(room, seen, step.direction, random);
+  return step;
+}
+
+namespace {
+
+// What one row found: so much of its exchange with the side of a zone.
+struct Link {
+  std::size_t to;
+  double exchange;
+  std::optional<Vec> image;  // where a mirror shows the zone
+};
+using Links = std::vector<Link>;
+
+// What was found straight at one zone becomes one link; images stay apart.
+Links joined(Links links) {
+  std::sort(links.begin(), links.end(), [](const Link& x, const Link& y) {
+    return std::pair(x.image.has_value(), x.to) < std::pair(y.image.has_value(), y.to);
+  });
+  Links joined;
+  for (const Link& link : links) {
+    if (!joined.empty() && !link.image && joined.back().to == link.to) {
+      joined.back().exchange += link.exchange;
+    } else {
+      joined.push_back(link);
+    }
+  }
+  return joined;
+}
+
+// Rays from a place in row `number`, all together of weight `all`.
+template <class Starts>
+Links found_links(const Room& room, const LightMap* before, std::size_t number, std::size_t rays,
+                  double all, const Starts& start, LightMap::Row& row) {
+  Random random((0x5eed + rays) * 0x9e3779b97f4a7c15 + number);
+  Links links;
+  const double weight = all / static_cast<double>(rays);
+  for (std::size_t i = 0; i < rays; ++i) {
+    const Start from = start(random);
+    const Step step = step_from(room, before, number, from, random);
+    const Arrival& a = step.arrival;
+    if (a.at == Arrival::At::sky) {
+      row.sky += weight * step.factor;
+      if (row.ways.size() < most_ways) row.ways.push_back(step.direction);
+    } else if (a.at == Arrival::At::wall) {
+      links.push_back({a.side, weight * step.factor, {}});
+      if (a.mirrored) links.back().image = from.at + a.path_mm * step.direction;
+    }
+  }
+  // Twice the sky's share of the half sphere, so that a cone about one way holds much of it.
+  row.cone = std::clamp(4 * std::numbers::pi * row.sky / all, 1e-3, 2 * std::numbers::pi);
+  return joined(std::move(links));
+}
+
+double light_of(const LightMap::Row& row, const Links& links, const std::vector<double>& bright) {
+  double light = row.sky;
+  for (const Link& link : links) light += link.exchange * bright[link.to];
+  return light;
+}
+
+// The balance of all zones, from the sky inwards, until the darkest stands still. Areas of 0 are
+// left out.
+std::vector<double> balanced(const Room& room, const std::vector<LightMap::Row>& rows,
+                             const std::vector<Links>& links, const std::vector<double>& area) {
+  std::vector<double> bright(area.size(), 0);
+  for (int round = 0; round < 2000; ++round) {
+    double change = 0;
+    for (std::size_t side = 0; side < area.size(); ++side) {
+      if (area[side] == 0) continue;
+      const double reflectance =
+          room.stuff_of(room.zones.zones()[side / 2].triangle).wall.reflectance;
+      // Never above what even light from all round would give.
+      const double now =
+          std::min(1.0, reflectance * light_of(rows[side], links[side], bright) / area[side]);
+      if (now > 0) change = std::max(change, std::abs(now - bright[side]) / now);
+      bright[side] = now;
+    }
+    if (change < 1e-3) break;
+  }
+  double least = 1;
+  for (const double b : bright) {
+    if (b > 0) least = std::min(least, b);
+  }
+  for (double& b : bright) b = std::max(b, least);
+  return bright;
+}
+
+// The brightest links become goals.
+void add_goals(const Room& room, Links links, const std::vector<double>& bright,
+               LightMap::Row& row) {
+  for (Link& link : links) link.exchange *= bright[link.to];
+  std::stable_sort(links.begin(), links.end(),
+                   [](const Link& a, const Link& b) { return a.exchange > b.exchange; });
+  if (links.size() > most_goals) links.resize(most_goals);
+  double sum = row.sky;
+  for (const Link& link : links) {
+    const auto& c = room.zones.zones()[link.to / 2].corners;
+    const Vec middle = 1.0 / 3 * (c[0] + c[1] + c[2]);
+    const double radius =
+        std::max({length(c[0] - middle), length(c[1] - middle), length(c[2] - middle)});
+    row.goals.push_back({link.image.value_or(middle), widening * radius});
+    row.sums.push_back(sum += link.exchange);
+  }
+}
+
+}  // namespace
+
+LightMap::LightMap(const Room& room, std::size_t rays_each, std::size_t threads,
+                   const LightMap* before) {
+  const std::size_t sides = room.zones.sides(), patches = room.film.columns * room.film.rows;
+  const std::size_t film_rays = std::max<std::size_t>(rays_each, 16384 / patches);
+  rows.resize(sides + patches);
+  std::vector<double> area(sides);
+  std::vector<Links> links(rows.size());
+  share_out(rows.size(), threads, [&](std::size_t number) {
+    if (number >= sides) {
+      links[number] = found_links(
+          room, before, number, film_rays, 1,
+          [&](Random& random) { return start_on_film(room, number - sides, random); },
+          rows[number]);
+      return;
+    }
+    const Zones::Zone& zone = room.zones.zones()[number / 2];
+    const auto stuff = room.surfaces.triangles[zone.triangle].stuff;
+    if (zone.area_mm2 == 0 || room.surfaces.stuffs[stuff].is_mirror) return;
+    area[number] = zone.area_mm2 * room.let_out[stuff];
+    links[number] = found_links(
+        room, before, number, rays_each, area[number],
+        [&](Random& random) { return start_on_zone(room, number, random); }, rows[number]);
+  });
+  brightness = balanced(room, rows, links, area);
+  share_out(rows.size(), threads, [&](std::size_t number) {
+    rows[number].all = light_of(rows[number], links[number], brightness);
+    add_goals(room, std::move(links[number]), brightness, rows[number]);
+  });
+}
+
+}  // namespace backfit::ray

@@ -1,0 +1,69 @@
+// SPDX-License-Identifier: MIT
+#include "lighttrap/rays.hpp"
+
+#include <embree3/rtcore.h>
+
+#include <algorithm>
+#include <limits>
+#include <stdexcept>
+
+namespace backfit::ray {
+
+struct Kernel::Handles {
+  RTCDevice device = nullptr;
+  RTCScene scene = nullptr;
+};
+
+Kernel::Kernel(std::span<const Vec> points, std::span<const std::array<std::uint32_t, 3>> triangles)
+    : handles_(std::make_unique<Handles>()) {
+  handles_->device = rtcNewDevice("threads=1");
+  if (handles_->device == nullptr) throw std::runtime_error("the ray kernel does not start");
+  handles_->scene = rtcNewScene(handles_->device);
+  rtcSetSceneFlags(handles_->scene, RTC_SCENE_FLAG_ROBUST);
+  RTCGeometry geometry = rtcNewGeometry(handles_->device, RTC_GEOMETRY_TYPE_TRIANGLE);
+  auto* corners = static_cast<float*>(rtcSetNewGeometryBuffer(
+      geometry, RTC_BUFFER_TYPE_VERTEX, 0, RTC_FORMAT_FLOAT3, 3 * sizeof(float), points.size()));
+  auto* indices = static_cast<std::uint32_t*>(
+      rtcSetNewGeometryBuffer(geometry, RTC_BUFFER_TYPE_INDEX, 0, RTC_FORMAT_UINT3,
+                              3 * sizeof(std::uint32_t), triangles.size()));
+  for (const Vec& p : points) {
+    *corners++ = static_cast<float>(p.x);
+    *corners++ = static_cast<float>(p.y);
+    *corners++ = static_cast<float>(p.z);
+  }
+  for (const auto& t : triangles) indices = std::copy(t.begin(), t.end(), indices);
+  rtcCommitGeometry(geometry);
+  rtcAttachGeometry(handles_->scene, geometry);
+  rtcReleaseGeometry(geometry);
+  rtcCommitScene(handles_->scene);
+  if (rtcGetDeviceError(handles_->device) != RTC_ERROR_NONE) {
+    throw std::runtime_error("the ray kernel can't take these surfaces");
+  }
+}
+
+Kernel::~Kernel() {
+  if (!handles_) return;
+  rtcReleaseScene(handles_->scene);
+  rtcReleaseDevice(handles_->device);
+}
+Kernel::Kernel(Kernel&&) noexcept = default;
+
+std::optional<Meeting> Kernel::first(Vec from, Vec direction) const {
+  RTCIntersectContext context;
+  rtcInitIntersectContext(&context);
+  RTCRayHit ray{};
+  ray.ray.org_x = static_cast<float>(from.x);
+  ray.ray.org_y = static_cast<float>(from.y);
+  ray.ray.org_z = static_cast<float>(from.z);
+  ray.ray.dir_x = static_cast<float>(direction.x);
+  ray.ray.dir_y = static_cast<float>(direction.y);
+  ray.ray.dir_z = static_cast<float>(direction.z);
+  ray.ray.tfar = std::numeric_limits<float>::infinity();
+  ray.ray.mask = ~0U;
+  ray.hit.geomID = RTC_INVALID_GEOMETRY_ID;
+  rtcIntersect1(handles_->scene, &context, &ray);
+  if (ray.hit.geomID == RTC_INVALID_GEOMETRY_ID) return std::nullopt;
+  return Meeting{ray.hit.primID, ray.hit.u, ray.hit.v, ray.ray.tfar};
+}
+
+}  // namespace backfit::ray

@@ -1,0 +1,52 @@
+// SPDX-License-Identifier: MIT
+// Rays among triangles, and vectors in mm. The one place that knows the ray kernel.
+#pragma once
+#include <array>
+#include <cmath>
+#include <cstddef>
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <span>
+
+#include "lighttrap/scene.hpp"
+
+namespace backfit::ray {
+
+struct Vec {
+  double x = 0, y = 0, z = 0;
+  friend Vec operator+(Vec a, Vec b) { return {a.x + b.x, a.y + b.y, a.z + b.z}; }
+  friend Vec operator-(Vec a, Vec b) { return {a.x - b.x, a.y - b.y, a.z - b.z}; }
+  friend Vec operator*(double k, Vec v) { return {k * v.x, k * v.y, k * v.z}; }
+};
+inline double dot(Vec a, Vec b) { return a.x * b.x + a.y * b.y + a.z * b.z; }
+inline Vec cross(Vec a, Vec b) {
+  return {a.y * b.z - a.z * b.y, a.z * b.x - a.x * b.z, a.x * b.y - a.y * b.x};
+}
+inline double length(Vec a) { return std::sqrt(dot(a, a)); }
+inline Vec unit(Vec a) { return 1 / length(a) * a; }
+inline Vec vec_mm(const SpacePoint& p) { return {p.x / mm, p.y / mm, p.z / mm}; }
+
+// The first triangle that a ray meets, and where: corner 0 plus u and v times the edges from it.
+struct Meeting {
+  std::uint32_t triangle = 0;
+  double u = 0, v = 0, far_mm = 0;
+};
+
+// Triangles made ready for rays. Rays that meet an edge shared by two triangles meet one of them.
+class Kernel {
+ public:
+  // Requires corners that exist.
+  Kernel(std::span<const Vec> points, std::span<const std::array<std::uint32_t, 3>> triangles);
+  ~Kernel();
+  Kernel(Kernel&&) noexcept;
+
+  // Requires a direction of length 1. May be called by many threads at once.
+  std::optional<Meeting> first(Vec from, Vec direction) const;
+
+ private:
+  struct Handles;
+  std::unique_ptr<Handles> handles_;
+};
+
+}  // namespace backfit::ray

@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: MIT
+// The surfaces between outside light and a film, as light meets them.
+#pragma once
+#include <array>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "lighttrap/profile.hpp"
+
+namespace backfit {
+
+struct SpacePoint {
+  Length x, y, z;
+};
+
+// A surface's stuff: a wall, or a perfect mirror, which stands for a seam that goes on the same.
+struct Stuff {
+  Wall wall;
+  bool is_mirror = false;
+};
+
+// Triangles on shared corners, both sides alike. Surfaces that meet must share their corners to the
+// last bit, or light comes through between them.
+struct Surfaces {
+  struct Triangle {
+    std::array<std::uint32_t, 3> corners{};
+    std::uint32_t stuff = 0;
+  };
+  std::vector<SpacePoint> points;
+  std::vector<Triangle> triangles;
+  std::vector<Stuff> stuffs;
+};
+
+// The film: a rectangle from `corner` along two sides, its emulsion towards their cross product.
+// It takes all light that meets it. Its patches are numbered along `width` first.
+struct FilmPlane {
+  SpacePoint corner, width, height;
+  std::size_t columns = 1, rows = 1;
+};
+
+// Why light can't be worked out among such surfaces; empty when it can: corners and stuffs that
+// exist, 0 <= reflectance <= 1 and gloss_index >= 1, finite places, some film with 1 to 10 000
+// patches whose sides are square to each other.
+std::optional<std::string> fault_of(const Surfaces& surfaces, const FilmPlane& film);
+
+}  // namespace backfit

@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: MIT
+// Surfaces cut into zones by how far they are from what they face, so that a narrow gap has small
+// ones. Each zone has two sides. For the walks of this room.
+#pragma once
+#include <array>
+#include <cstdint>
+#include <vector>
+
+#include "lighttrap/rays.hpp"
+
+namespace backfit::ray {
+
+class Zones {
+ public:
+  struct Zone {
+    std::array<Vec, 3> corners;
+    double area_mm2 = 0;
+    std::uint32_t triangle = 0;
+  };
+
+  // Halves each triangle's longest edge until it is no longer than 0.6 times the clear distance in
+  // front of or behind its middle, or than a thousandth of the whole. About `most` zones at most.
+  Zones(const Surfaces& surfaces, const Kernel& kernel, std::size_t most);
+
+  const std::vector<Zone>& zones() const { return zones_; }
+  std::size_t sides() const { return 2 * zones_.size(); }
+  // The side met at u, v of a triangle: 2 zone, and 1 more for the back.
+  std::size_t side_at(std::uint32_t triangle, double u, double v, bool back) const;
+
+ private:
+  // Either a zone or the split of the edge from corner `edge` to the next.
+  struct Node {
+    std::uint32_t edge = 0, first = 0;  // children first and first + 1; a zone when edge is 3
+  };
+  std::vector<Node> nodes_;  // those of the triangles first
+  std::vector<Zone> zones_;
+};
+
+}  // namespace backfit::ray
