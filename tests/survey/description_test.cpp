@@ -38,6 +38,8 @@ Keys members_in(const std::string& header, const std::map<std::string, std::stri
   const std::regex member(R"(^\s+[A-Za-z:<>]+\s+([a-z_0-9]+(, [a-z_0-9]+)*);)");
   for (std::string line; std::getline(in, line);) {
     std::smatch found;
+    // A type alone in a line has its names in the next.
+    if (std::string rest; line.ends_with(">>>") && std::getline(in, rest)) line += rest;
     if (std::regex_search(line, found, std::regex(R"(^struct (\w+) \{)"))) {
       structs.insert(found[1]);
       table = tables.count(found[1]) != 0 ? &tables.at(found[1]) : nullptr;
