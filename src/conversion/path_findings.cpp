@@ -168,7 +168,9 @@ void find_path(const Assembly& a, PathStudy& s) {
       }
     }
     if (!stays.empty()) {
-      out.push_back({"notch-the-body", Weight::note, a.camera.chamber->parts.front().place,
+      out.push_back({"notch-the-body",
+                     Weight::note,
+                     a.camera.chamber->parts.front().place,
                      "the insert's body needs a notch round what stays: " + joined(stays),
                      {},
                      {}});
