@@ -17,7 +17,7 @@
 namespace backfit {
 
 int check(const std::filesystem::path& conversion, bool json, const Surroundings& around) {
-  const auto report = studied(conversion, json, around);
+  const auto report = studied(conversion, Scope::with_timer, json, around);
   if (!report) return unusable;
   around.out << (json ? report_json(*report) : summary(*report));
   return status_of(*report);
@@ -65,7 +65,7 @@ int cover(const std::filesystem::path& conversion, const CoverQuestions& questio
     print(diagnostics, json, around);
     return unusable;
   }
-  const Report report = report_on(std::move(*assembly));
+  const Report report = report_on(std::move(*assembly), Scope::without_timer);
   const CoverStudy study = cover_study(report, questions);
   around.out << (json ? cover_json(report, study) : cover_summary(report, study));
   return fine;
@@ -74,7 +74,7 @@ int cover(const std::filesystem::path& conversion, const CoverQuestions& questio
 int timer(const std::filesystem::path& conversion, bool json, const Surroundings& around) {
   auto assembly = assembled(conversion, json, around);
   if (!assembly) return unusable;
-  const Report report = report_on(std::move(*assembly));
+  const Report report = report_on(std::move(*assembly), Scope::with_simulation);
   if (!report.timer) {
     Diagnostics diagnostics;
     diagnostics.error(report.assembly.camera.shutter.timing.place,

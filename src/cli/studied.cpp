@@ -28,11 +28,11 @@ std::optional<Assembly> assembled(const std::filesystem::path& conversion, bool 
   return assembly;
 }
 
-std::optional<Report> studied(const std::filesystem::path& conversion, bool json,
+std::optional<Report> studied(const std::filesystem::path& conversion, Scope scope, bool json,
                               const Surroundings& around) {
   auto assembly = assembled(conversion, json, around);
   if (!assembly) return {};
-  Report report = report_on(std::move(*assembly));
+  Report report = report_on(std::move(*assembly), scope);
   add_contrast(report.print, report.assembly, report.frame.picture);
   for (const Finding& f : report.findings) around.err << rendered(f);
   return report;

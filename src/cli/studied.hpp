@@ -23,7 +23,7 @@ std::optional<Assembly> assembled(const std::filesystem::path& conversion, bool 
                                   const Surroundings& around);
 
 // The report on a conversion, its findings printed to `err`; empty when the input can't be used.
-std::optional<Report> studied(const std::filesystem::path& conversion, bool json,
+std::optional<Report> studied(const std::filesystem::path& conversion, Scope scope, bool json,
                               const Surroundings& around);
 
 int status_of(const Report& report);

@@ -159,7 +159,7 @@ MatchRow row_of(SurveyedCamera& surveyed, const Film& film, Method method, const
     return row;
   }
   assembly->draws = match_draws;
-  const Report report = report_on(std::move(*assembly));
+  const Report report = report_on(std::move(*assembly), Scope::without_timer);
   if (report.circle.grade == CircleGrade::prescription) {
     surveyed.lit_circle = {report.focus.aperture, report.circle.circle.value};
   }

@@ -178,7 +178,7 @@ bool Report::can_be_made() const {
   return assembly.plate && faults(*assembly.plate, smallest_wall(*assembly.plan.printer)).empty();
 }
 
-Report report_on(Assembly assembly) {
+Report report_on(Assembly assembly, Scope scope) {
   Report r{std::move(assembly), {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}};
   const Assembly& a = r.assembly;
   r.register_ = study_register(a);
@@ -192,7 +192,8 @@ Report report_on(Assembly assembly) {
   r.print = study_print(a, r.focus, r.frame.picture);
   r.accessories = study_accessories(a, r.register_, r.frame.picture);
   r.spools = study_spools(a);
-  r.timer = study_timer(a);
+  if (scope != Scope::without_timer) r.timer = study_timer(a);
+  if (r.timer && scope == Scope::with_simulation) simulate_circuits(*r.timer);
   r.findings = findings_of(r);
   r.verdict = verdict_of(r.findings, !a.missing.empty());
   return r;

@@ -81,8 +81,12 @@ struct Report {
   bool can_be_made() const;
 };
 
-// All studies of `assembly`. The same assembly gives the same report.
-Report report_on(Assembly assembly);
+// What a report is asked for: without the shutter's timer, with it, or with each of its circuits
+// simulated as well, which takes longer than all else.
+enum class Scope { without_timer, with_timer, with_simulation };
+
+// All studies of `assembly` in `scope`. The same assembly gives the same report.
+Report report_on(Assembly assembly, Scope scope = Scope::with_timer);
 
 // The findings of a report whose studies are done, gravest first, and the verdict they add up to.
 std::vector<Finding> findings_of(const Report& report);

@@ -166,8 +166,8 @@ void find_supply(const ShutterTimer& timer, const TimerStudy& s, std::vector<Fin
 
 void find_circuit(const Place& place, const TimerStudy& s, std::vector<Finding>& out) {
   for (const TimerSpeed& speed : s.speeds) {
-    if (speed.lack != Lack::none) continue;
-    const Simulated& found = speed.simulated;
+    if (speed.lack != Lack::none || !speed.simulated) continue;
+    const Simulated& found = *speed.simulated;
     const Time expected = speed.spread.time - s.fit->law.fixed;
     if (!found.closing) {
       out.push_back({"timer-circuit",

@@ -241,11 +241,15 @@ std::optional<TimerStudy> study_timer(const Assembly& a) {
   choose(s, stock);
   if (!s.design.positions.empty()) judge_spread(s, stock);
   judge_supply(s, timer);
+  advise_trial(s);
+  return s;
+}
+
+void simulate_circuits(TimerStudy& s) {
+  if (!s.fit) return;
   for (TimerSpeed* speed : reachable(s)) {
     speed->simulated = simulated(circuit_of(s, speed->position));
   }
-  advise_trial(s);
-  return s;
 }
 
 TimingCircuit circuit_of(const TimerStudy& study, std::size_t position) {

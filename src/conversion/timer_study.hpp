@@ -28,7 +28,7 @@ struct TimerSpeed {
   std::optional<Stops> by_low_supply;  // at the lowest supply, if the threshold is fixed
   std::optional<Stops> by_cold;        // by the sag of cells at -10 degrees Celsius, likewise
   std::optional<Trimmer> trimmer;      // where the yield is poor
-  Simulated simulated;                 // the time its circuit takes, without the fixed one
+  std::optional<Simulated> simulated;  // the time its circuit takes, without the fixed one
 };
 
 struct TimerStudy {
@@ -48,9 +48,12 @@ struct TimerStudy {
 // What is wrong with the numbers on the timer in both files, as errors.
 void check_timer(const Camera& camera, const Plan& plan, Diagnostics& diagnostics);
 
-// Law, switch, spread, and every position simulated. Empty unless a photocell times the shutter and
+// Law, switch and spread. Empty unless a photocell times the shutter and
 // the camera file says something of that timer. Requires check_timer() without errors.
 std::optional<TimerStudy> study_timer(const Assembly& assembly);
+
+// Simulates the circuit of every position that can be had.
+void simulate_circuits(TimerStudy& study);
 
 // The circuit of one position as it is simulated. Requires study.fit.
 TimingCircuit circuit_of(const TimerStudy& study, std::size_t position);

@@ -152,8 +152,8 @@ Json speed_of(const TimerStudy& s, const TimerSpeed& t) {
   } else {
     j["trimmer"] = nullptr;
   }
-  j["simulated_s"] = t.simulated.closing
-                         ? rounded((s.fit->law.fixed + *t.simulated.closing) / second)
+  j["simulated_s"] = t.simulated && t.simulated->closing
+                         ? rounded((s.fit->law.fixed + *t.simulated->closing) / second)
                          : Json(nullptr);
   return j;
 }

@@ -46,7 +46,7 @@ class Kestrel {
     if (!catalogue) return;
     if (auto assembly =
             assemble(folder_ / "kestrel-4x5.conversion.toml", *catalogue, diagnostics)) {
-      report = report_on(std::move(*assembly));
+      report = report_on(std::move(*assembly), Scope::with_simulation);
     }
   }
   Kestrel(const Kestrel&) = delete;

@@ -44,9 +44,10 @@ TEST(StudyTimer, SimulatesEveryPlace) {
     for (const TimerSpeed& t : s.speeds) {
       if (t.lack != Lack::none) continue;
       ++places;
-      ASSERT_TRUE(t.simulated.closing) << t.simulated.fault;
+      ASSERT_TRUE(t.simulated);
+      ASSERT_TRUE(t.simulated->closing) << t.simulated->fault;
       const Time expected = t.spread.time - s.fit->law.fixed;
-      EXPECT_NEAR(*t.simulated.closing / expected, 1, 1e-3);
+      EXPECT_NEAR(*t.simulated->closing / expected, 1, 1e-3);
       EXPECT_LE(std::abs(t.spread.error.value), s.allowed.value);
     }
     EXPECT_GE(places, 9);
