@@ -32,10 +32,4 @@ std::string what_moves(const Camera& camera);
 std::string conversion_file(const Assembly& assembly);
 std::string camera_file(const Assembly& assembly);
 
-// The plate printed solid: its volume times the spool's density, or else the material's. Empty
-// when neither is known. Requires assembly.plate.
-std::optional<Mass> plate_mass(const Assembly& assembly);
-// That of its filament; empty when mass or price is not known.
-std::optional<double> plate_price(const Assembly& assembly);
-
 }  // namespace backfit::paper

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "documents/millimetres.hpp"
 #include "documents/sheet.hpp"
 
 namespace backfit::paper {
@@ -25,11 +26,6 @@ struct View {
   Length operator()(Length on_part) const { return scale * on_part; }
   std::vector<PagePoint> operator()(const std::vector<PartPoint>& points) const;
 };
-
-// `value` in mm with `decimals` decimals at most, without a unit, as dimensions on a drawing in
-// millimetres are written: "62", "62.5", "−0.2". Half cases round as printf does. Requires
-// 0 <= decimals <= 6.
-std::string in_mm(Length value, int decimals = 1);
 
 // The axis of the page along which a distance is measured.
 enum class Along { x, y };

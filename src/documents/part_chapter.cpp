@@ -12,6 +12,7 @@
 #include "documents/build_words.hpp"
 #include "documents/drawing.hpp"
 #include "documents/plate_cut.hpp"
+#include "documents/plate_mass.hpp"
 #include "quantity/notation.hpp"
 #include "solid/view.hpp"
 

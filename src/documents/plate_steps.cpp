@@ -3,6 +3,7 @@
 
 #include "documents/build_words.hpp"
 #include "documents/loading_steps.hpp"
+#include "documents/plate_mass.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit::paper {

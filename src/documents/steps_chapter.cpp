@@ -7,6 +7,7 @@
 #include "documents/build_words.hpp"
 #include "documents/drawing.hpp"
 #include "documents/loading_steps.hpp"
+#include "documents/plate_mass.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit::paper {
