@@ -76,6 +76,9 @@ struct ExposureData {
   std::vector<const LightLevel*> levels_of(std::string_view condition) const;
 };
 
+template <>
+std::span<const std::pair<std::string_view, Sees>> choices_of<Sees>();
+
 // The least over the greatest illuminance of `levels` in stops: how far publications of one
 // condition disagree. Requires levels.
 double dispute_stops(const std::vector<const LightLevel*>& levels);

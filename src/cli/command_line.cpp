@@ -118,6 +118,36 @@ LensQuestions questions_of(const CLI::App& lens, const LensNumbers& n) {
   return q;
 }
 
+// What stands after the options of `expose`, in the units that their help names.
+struct ExposeNumbers {
+  double ev = 0, lux = 0, f_number = 0, subject_mm = 0;
+};
+
+void add_expose_options(CLI::App& expose, ExposeNumbers& n) {
+  auto* ev = expose.add_option("--ev", n.ev, "Light, as a meter set to ISO 100 reads it")
+                 ->type_name("EV")
+                 ->check(within(-10, 24));
+  expose.add_option("--lux", n.lux, "Light on the subject, on a flat receptor")
+      ->type_name("LX")
+      ->check(within(1e-3, 1e6))
+      ->excludes(ev);
+  expose.add_option("--aperture", n.f_number, "One stop; left out: all of the lens")
+      ->type_name("N")
+      ->check(within(0.5, 512));
+  expose.add_option("--subject", n.subject_mm, "Lens to subject; left out: the plan's, else far")
+      ->type_name("MM")
+      ->check(within(1, 1e9));
+}
+
+ExposeQuestions questions_of(const CLI::App& expose, const ExposeNumbers& n) {
+  ExposeQuestions q;
+  if (expose.count("--ev") > 0) q.ev_100 = Ev{n.ev};
+  if (expose.count("--lux") > 0) q.incident = n.lux * backfit::lux;
+  if (expose.count("--aperture") > 0) q.aperture = FNumber{n.f_number};
+  if (expose.count("--subject") > 0) q.subject = n.subject_mm * mm;
+  return q;
+}
+
 // The request, or the exit status after help, version or an error has been printed.
 std::variant<Request, int> read_command_line(int argc, char** argv) {
   CLI::App app{"Converts orphaned film cameras to film that is still made.", "backfit"};
@@ -149,8 +179,17 @@ std::variant<Request, int> read_command_line(int argc, char** argv) {
 
   CLI::App* films = add(Command::films, "films", "List films, papers and instant films");
   auto* lenses_flag = films->add_flag("--lenses", lenses, "List lens kinds instead");
-  films->add_flag("--materials", materials, "List printed materials instead")
-      ->excludes(lenses_flag);
+  auto* materials_flag = films->add_flag("--materials", materials, "List printed materials instead")
+                             ->excludes(lenses_flag);
+  bool emulsions = false;
+  bool bulbs = false;
+  auto* emulsions_flag = films->add_flag("--emulsions", emulsions, "List emulsions instead")
+                             ->excludes(lenses_flag)
+                             ->excludes(materials_flag);
+  films->add_flag("--bulbs", bulbs, "List flash bulbs instead")
+      ->excludes(lenses_flag)
+      ->excludes(materials_flag)
+      ->excludes(emulsions_flag);
 
   CLI::App* make_new = add(Command::make_new, "new", "Make a file to fill in");
   make_new->add_option("KIND", kind, "camera or conversion")
@@ -189,6 +228,14 @@ std::variant<Request, int> read_command_line(int argc, char** argv) {
   path->add_option("CONVERSION", request.conversion, "Conversion file")->required();
   path->add_option("--svg", request.svg, "Draw it into this file")->type_name("FILE");
 
+  CLI::App* expose = add(Command::expose, "expose", "Work out exposures on the loaded material");
+  expose->add_option("CONVERSION", request.conversion, "Conversion file")->required();
+  ExposeNumbers light;
+  add_expose_options(*expose, light);
+
+  CLI::App* flash = add(Command::flash, "flash", "Work out flash on the loaded material");
+  flash->add_option("CONVERSION", request.conversion, "Conversion file")->required();
+
   try {
     app.parse(argc, argv);
     if (trap->parsed()) request.trap = trap_questions(trap_words);
@@ -198,7 +245,12 @@ std::variant<Request, int> read_command_line(int argc, char** argv) {
   }
   if (f_number > 0) request.cover.aperture = FNumber{f_number};
   request.questions = questions_of(*lens, numbers);
-  request.listing = lenses ? Listing::lens_kinds : materials ? Listing::materials : Listing::films;
+  request.listing = lenses      ? Listing::lens_kinds
+                    : materials ? Listing::materials
+                    : emulsions ? Listing::emulsions
+                    : bulbs     ? Listing::bulbs
+                                : Listing::films;
+  request.expose = questions_of(*expose, light);
   request.kind = kind == "conversion" ? NewKind::conversion : NewKind::camera;
   return request;
 }

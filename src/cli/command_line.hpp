@@ -8,7 +8,20 @@
 
 namespace backfit {
 
-enum class Command { check, match, make, films, make_new, lens, cover, path, timer, trap };
+enum class Command {
+  check,
+  match,
+  make,
+  films,
+  make_new,
+  lens,
+  cover,
+  path,
+  timer,
+  trap,
+  expose,
+  flash
+};
 
 struct Request {
   Command command = Command::check;
@@ -22,6 +35,7 @@ struct Request {
   LensQuestions questions;
   CoverQuestions cover;
   TrapQuestions trap;
+  ExposeQuestions expose;
 };
 
 // Reads the words and does what they ask by `act`; the exit status. Help, version and errors are

@@ -7,6 +7,7 @@
 #include "cli/studied.hpp"
 #include "conversion/read_conversion.hpp"
 #include "documents/cover_answer.hpp"
+#include "documents/exposure_answer.hpp"
 #include "documents/json.hpp"
 #include "documents/lens_answer.hpp"
 #include "documents/listing.hpp"
@@ -36,6 +37,16 @@ int match(const std::filesystem::path& camera, bool json, const Surroundings& ar
 }
 
 int films(Listing listing, bool json, const Surroundings& around) {
+  if (listing == Listing::emulsions || listing == Listing::bulbs) {
+    const auto shelf = exposure_shelf(json, around);
+    if (!shelf) return unusable;
+    if (listing == Listing::emulsions) {
+      around.out << (json ? emulsions_json(*shelf) : emulsion_listing(*shelf));
+    } else {
+      around.out << (json ? bulbs_json(*shelf) : bulb_listing(*shelf));
+    }
+    return fine;
+  }
   Diagnostics diagnostics;
   const auto catalogue = read_catalogue(around.data, diagnostics);
   print(diagnostics, json, around);
@@ -49,6 +60,9 @@ int films(Listing listing, bool json, const Surroundings& around) {
       break;
     case Listing::materials:
       around.out << (json ? materials_json(*catalogue) : material_listing(*catalogue));
+      break;
+    case Listing::emulsions:
+    case Listing::bulbs:
       break;
   }
   return fine;

@@ -4,11 +4,13 @@
 #pragma once
 #include <filesystem>
 #include <iosfwd>
+#include <optional>
 #include <string>
 
 #include "conversion/cover_study.hpp"
 #include "conversion/lens_study.hpp"
 #include "conversion/trap_study.hpp"
+#include "quantity/light.hpp"
 
 namespace backfit {
 
@@ -28,7 +30,7 @@ int match(const std::filesystem::path& camera, bool json, const Surroundings& ar
 int make(const std::filesystem::path& conversion, const std::filesystem::path& folder, bool json,
          bool despite_blockers, const Surroundings& around);
 
-enum class Listing { films, lens_kinds, materials };
+enum class Listing { films, lens_kinds, materials, emulsions, bulbs };
 int films(Listing listing, bool json, const Surroundings& around);
 
 // Light on the sheet: each stop far and near, and a map.
@@ -43,6 +45,19 @@ int path(const std::filesystem::path& conversion, bool json, const Surroundings&
 // The same, and its picture into the file `svg`.
 int draw_path(const std::filesystem::path& conversion, const std::filesystem::path& svg, bool json,
               const Surroundings& around);
+
+// Light by aperture to time on the loaded material; with a metered light, that exposure alone.
+struct ExposeQuestions {
+  std::optional<Ev> ev_100;             // as metered at ISO 100
+  std::optional<Illuminance> incident;  // as metered by a flat receptor
+  std::optional<FNumber> aperture;
+  std::optional<Length> subject;
+};
+int expose(const std::filesystem::path& conversion, const ExposeQuestions& questions, bool json,
+           const Surroundings& around);
+
+// Guide number and distances of the plan's flash.
+int flash(const std::filesystem::path& conversion, bool json, const Surroundings& around);
 
 // First order, aberrations, rays and light of the lens file `lens`.
 int lens(const std::filesystem::path& lens, const LensQuestions& questions, bool json,

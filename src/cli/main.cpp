@@ -42,6 +42,10 @@ int main(int argc, char** argv) {
       case Command::path:
         if (!request.svg.empty()) break;
         return path(request.conversion, request.json, around);
+      case Command::expose:
+        return expose(request.conversion, request.expose, request.json, around);
+      case Command::flash:
+        return flash(request.conversion, request.json, around);
       case Command::make:
       case Command::make_new:
         break;

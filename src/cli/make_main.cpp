@@ -21,6 +21,8 @@ int main(int argc, char** argv) {
       case Command::cover:
       case Command::timer:
       case Command::trap:
+      case Command::expose:
+      case Command::flash:
         break;
     }
     throw WorldFailure("this command runs as backfit");

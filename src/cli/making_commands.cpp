@@ -4,6 +4,7 @@
 
 #include "cli/commands.hpp"
 #include "cli/studied.hpp"
+#include "documents/exposure_card.hpp"
 #include "documents/json.hpp"
 #include "documents/listing.hpp"
 #include "documents/path_answer.hpp"
@@ -44,7 +45,16 @@ int make(const std::filesystem::path& conversion, const std::filesystem::path& f
                        : "nothing was made: see the blockers above\n");
     return blocked;
   }
-  const FolderContents contents = result_of(*report, around.data);
+  FolderContents contents = result_of(*report, around.data);
+  if (report->assembly.plan.exposure) {
+    const auto shelf = exposure_shelf(json, around);
+    Diagnostics diagnostics;  // studied() has been through them
+    const auto material =
+        shelf ? exposure_material(report->assembly, *shelf, diagnostics) : std::nullopt;
+    if (!material) return unusable;
+    contents["exposure-card.pdf"] =
+        exposure_card(*report, *material, *shelf, around.data / "fonts");
+  }
   write_folder(folder, contents);
   if (json) {
     around.out << report_json(*report);

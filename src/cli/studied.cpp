@@ -2,6 +2,7 @@
 #include "cli/studied.hpp"
 
 #include <ostream>
+#include <utility>
 
 #include "catalogue/catalogue.hpp"
 #include "conversion/read_conversion.hpp"
@@ -32,6 +33,14 @@ std::optional<Report> studied(const std::filesystem::path& conversion, Scope sco
                               const Surroundings& around) {
   auto assembly = assembled(conversion, json, around);
   if (!assembly) return {};
+  if (assembly->plan.exposure) {
+    const auto shelf = exposure_shelf(json, around);
+    if (!shelf) return {};
+    Diagnostics diagnostics;
+    const bool sound = exposure_material(*assembly, *shelf, diagnostics).has_value();
+    print(diagnostics, json, around);
+    if (!sound) return {};
+  }
   Report report = report_on(std::move(*assembly), scope);
   add_contrast(report.print, report.assembly, report.frame.picture);
   for (const Finding& f : report.findings) around.err << rendered(f);
@@ -60,6 +69,16 @@ int printed(const StudiedPath& path, bool json, const Surroundings& around) {
   around.out << (json ? path_json(path.assembly, path.study)
                       : path_summary(path.assembly, path.study));
   return path.study.verdict == Verdict::does_not_fit ? blocked : fine;
+}
+
+std::optional<ExposureShelf> exposure_shelf(bool json, const Surroundings& around) {
+  Diagnostics diagnostics;
+  std::optional<ExposureShelf> shelf;
+  auto exposure = read_exposure_data(around.data, diagnostics);
+  auto process = read_process_data(around.data, diagnostics);
+  if (exposure && process) shelf = ExposureShelf{std::move(*exposure), std::move(*process)};
+  print(diagnostics, json, around);
+  return shelf;
 }
 
 }  // namespace backfit

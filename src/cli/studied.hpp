@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "cli/commands.hpp"
+#include "conversion/exposure_material.hpp"
 #include "conversion/path_study.hpp"
 #include "conversion/report.hpp"
 #include "files/diagnostic.hpp"
@@ -25,6 +26,9 @@ std::optional<Assembly> assembled(const std::filesystem::path& conversion, bool 
 // The report on a conversion, its findings printed to `err`; empty when the input can't be used.
 std::optional<Report> studied(const std::filesystem::path& conversion, Scope scope, bool json,
                               const Surroundings& around);
+
+// Light, emulsions, bulbs and cautions as shipped; empty when they can't be read.
+std::optional<ExposureShelf> exposure_shelf(bool json, const Surroundings& around);
 
 int status_of(const Report& report);
 

@@ -10,9 +10,6 @@
 #include "quantity/notation.hpp"
 
 namespace backfit {
-namespace {
-
-// Columns as wide as their widest cell, two spaces apart.
 std::string columns(const std::vector<std::vector<std::string>>& rows) {
   std::vector<std::size_t> widths(rows.front().size());
   for (const auto& row : rows) {
@@ -30,6 +27,8 @@ std::string columns(const std::vector<std::vector<std::string>>& rows) {
   }
   return out;
 }
+
+namespace {
 
 std::string starred(const std::string& text, bool doubtful) { return text + (doubtful ? "*" : ""); }
 

@@ -2,6 +2,7 @@
 // Plain-text answers for the terminal.
 #pragma once
 #include <string>
+#include <vector>
 
 #include "catalogue/catalogue.hpp"
 #include "conversion/report.hpp"
@@ -15,5 +16,8 @@ std::string summary(const Report& report);
 std::string film_listing(const Catalogue& catalogue);
 std::string lens_kind_listing(const Catalogue& catalogue);
 std::string material_listing(const Catalogue& catalogue);
+
+// Columns as wide as their widest cell, two spaces apart. Requires rows of the same length.
+std::string columns(const std::vector<std::vector<std::string>>& rows);
 
 }  // namespace backfit

@@ -17,6 +17,13 @@ double meant(double stops) {
   return std::abs(third - stops) <= 0.1 ? third : stops;
 }
 
+// The whole number, to two figures, that a time under 0.3 s is a fraction of.
+std::string below_one(double s) {
+  const double below = 1 / s;
+  const double figures = std::pow(10, std::max(0.0, std::floor(std::log10(below)) - 1));
+  return fmt::format("{:g}", std::round(below / figures) * figures);
+}
+
 }  // namespace
 
 FNumber true_stop(FNumber marked) {
@@ -68,12 +75,7 @@ std::string thirds_text(Stops stops) {
 
 std::string shutter_text(Time time) {
   const double s = time / second;
-  if (s < 0.3) {
-    const double below = 1 / s;
-    const double figures = std::pow(10, std::floor(std::log10(below)) - 1);
-    return fmt::format("1/{:g} s", below < 10 ? std::round(below * 10) / 10
-                                              : std::round(below / figures) * figures);
-  }
+  if (s < 0.3) return "1/" + below_one(s) + " s";
   if (s < 9.95) return fmt::format("{:.2g} s", s);
   if (s < 59.5) return fmt::format("{:.0f} s", s);
   if (s < 595) {
@@ -88,10 +90,19 @@ std::string shutter_text(Time time) {
                            : fmt::format("{} h {} min", minutes / 60, minutes % 60);
 }
 
-Time nearest_speed(Time time, std::span<const Time> speeds) {
-  assert(!speeds.empty() && time > Time{});
-  return *std::ranges::min_element(
-      speeds, {}, [&](Time marked) { return std::abs(std::log2(true_speed(marked) / time)); });
+std::string narrow_text(Time time) {
+  const double s = time / second, minutes = s / 60;
+  if (s < 0.3) return "1/" + below_one(s);
+  if (s < 9.95) return fmt::format("{:.2g} s", s);
+  if (s < 99.5) return fmt::format("{:.0f} s", s);
+  if (minutes < 9.95) return fmt::format("{:.1f} min", minutes);
+  return minutes < 99.5 ? fmt::format("{:.0f} min", minutes)
+                        : fmt::format("{:.1f} h", minutes / 60);
+}
+
+std::string speed_mark(Time marked) {
+  const double s = marked / second;
+  return s < 0.7 ? fmt::format("1/{:.0f} s", 1 / s) : fmt::format("{:g} s", s);
 }
 
 }  // namespace backfit

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 // The marked numbers of stops, speeds and films, and the true ones that they stand for.
 #pragma once
-#include <span>
 #include <string>
 
 #include "quantity/light.hpp"
@@ -34,7 +33,10 @@ std::string thirds_text(Stops stops);
 // about two figures.
 std::string shutter_text(Time time);
 
-// The marked speed nearest to `time` in stops, judged by its true value. Requires speeds.
-Time nearest_speed(Time time, std::span<const Time> speeds);
+// "1/130", "2.3 s", "45 s", "1.5 min", "1.4 h": the same for the narrow columns of a table.
+std::string narrow_text(Time time);
+
+// "1/125 s", "2 s": a speed as a shutter is marked with it.
+std::string speed_mark(Time marked);
 
 }  // namespace backfit

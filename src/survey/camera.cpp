@@ -251,10 +251,21 @@ void describe(Fields& f, ShutterTimer& t) {
   f.records("trials", t.trials, {"A resistor in the photocell's place, and its open times"}, false);
 }
 
+void describe(Fields& f, MeasuredSpeed& s) {
+  f.value("marked", s.marked, {"as marked", "1/125 s"});
+  f.value(
+      "effective", s.effective,
+      {"effective time of a recording with the lens wide open", "11.2 ms ± 0.3", Tool::recording});
+}
+
 void describe(Fields& f, Shutter& s) {
   f.value("timing", s.timing, {"what times it"});
   f.values("marked_speeds", s.marked_speeds, {"marked speeds", "1/125 s, 1/30 s"}, false);
+  f.value(
+      "blades_open", s.blades_open,
+      {"from the first light to blades fully open, by a recording", "3 ms ± 0.5", Tool::recording});
   f.value("sync", s.sync, {"flash contact"});
+  f.records("measured", s.measured, {"A speed as a recording showed it"}, false);
   f.record("timer", s.timer, {"The circuit that times a photocell-timed shutter"});
 }
 

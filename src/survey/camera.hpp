@@ -156,10 +156,19 @@ struct ShutterTimer {
   std::optional<Stated<Measured<Current>>> current;
 };
 
+// A speed as a recording showed it, with the lens wide open.
+struct MeasuredSpeed {
+  Place place;
+  Stated<Time> marked;
+  Stated<Measured<Time>> effective;
+};
+
 struct Shutter {
   Place place;
   Stated<ShutterTiming> timing;
   std::vector<Stated<Time>> marked_speeds;
+  std::vector<MeasuredSpeed> measured;
+  std::optional<Stated<Measured<Time>>> blades_open;  // first light to fully open
   std::optional<Stated<Sync>> sync;
   std::optional<ShutterTimer> timer;
 };
@@ -203,6 +212,7 @@ void describe(Fields& fields, Focusing& focusing);
 void describe(Fields& fields, Rangefinder& rangefinder);
 void describe(Fields& fields, ShutterTrial& trial);
 void describe(Fields& fields, ShutterTimer& timer);
+void describe(Fields& fields, MeasuredSpeed& speed);
 void describe(Fields& fields, Shutter& shutter);
 void describe(Fields& fields, Accessory& accessory);
 void describe(Fields& fields, Camera& camera);

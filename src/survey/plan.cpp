@@ -217,6 +217,7 @@ void describe(Fields& f, Plan& p) {
   f.record("focus", p.focus, {"What sharp means here"});
   f.record("printer", p.printer, {"The printer"});
   f.record("timer", p.timer, {"A switch with resistors that times the shutter by hand"});
+  f.record("exposure", p.exposure, {"Film speed, light and flash, for the exposure card"});
   f.record("prices", p.prices, {"Prices"});
   f.records("bought", p.bought, {"A part to buy"}, false);
 }

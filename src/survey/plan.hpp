@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "files/fields.hpp"
+#include "survey/exposure_plan.hpp"
 
 namespace backfit {
 
@@ -144,6 +145,7 @@ struct Plan {
   FocusPlan focus;
   std::optional<Printer> printer;  // where the method has a part to print
   std::optional<TimerPlan> timer;
+  std::optional<ExposurePlan> exposure;
   std::optional<Prices> prices;
   std::vector<BoughtItem> bought;
 };

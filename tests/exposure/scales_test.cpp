@@ -100,10 +100,22 @@ TEST(Times, AreSaidAsPhotographersSayThem) {
   }
 }
 
-TEST(Times, FindTheirNearestMark) {
-  const std::array speeds{second / 125, second / 60, second / 30};
-  EXPECT_EQ(nearest_speed(second / 100, speeds), second / 125);
-  EXPECT_EQ(nearest_speed(second, speeds), second / 30);
+TEST(Times, FitANarrowColumn) {
+  for (const auto& [s, said] : {std::pair{1.0 / 635, "1/640"},
+                                {1.0 / 9.9, "1/10"},
+                                {0.32, "0.32 s"},
+                                {38.2, "38 s"},
+                                {171.0, "2.9 min"},
+                                {1200.0, "20 min"},
+                                {7200.0, "2.0 h"}}) {
+    EXPECT_EQ(narrow_text(s * second), said);
+  }
+}
+
+TEST(Times, AreMarkedOnShutters) {
+  EXPECT_EQ(speed_mark(second / 125), "1/125 s");
+  EXPECT_EQ(speed_mark(second / 2), "1/2 s");
+  EXPECT_EQ(speed_mark(2 * second), "2 s");
 }
 
 }  // namespace

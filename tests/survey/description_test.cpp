@@ -77,6 +77,7 @@ TEST(CameraDescription, CoversEachMember) {
                                       {"Rangefinder", "rangefinder"},
                                       {"ShutterTrial", "shutter.timer.trials"},
                                       {"ShutterTimer", "shutter.timer"},
+                                      {"MeasuredSpeed", "shutter.measured"},
                                       {"Shutter", "shutter"},
                                       {"Accessory", "accessories"},
                                       {"Camera", ""}}));
@@ -96,6 +97,10 @@ TEST(PlanDescription, CoversEachMember) {
                                          {"BoughtItem", "bought timer.parts"},
                                          {"Prices", "prices"},
                                          {"Plan", ""}});
+  members.merge(members_in("exposure_plan.hpp", {{"FilterPlan", "exposure.filters"},
+                                                 {"FlashPlan", "exposure.flash"},
+                                                 {"PictureCost", "exposure.cost"},
+                                                 {"ExposurePlan", "exposure"}}));
   EXPECT_EQ(keys_of_form<Plan>(), members);
 }
 

@@ -1,0 +1,166 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "documents/exposure_answer.hpp"
+
+namespace backfit {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json rounded(double value, double per_unit) {
+  return std::round(value * per_unit) / per_unit + 0.0;
+}
+Json stops(Stops s) { return std::round(s.value * 1e4) / 1e4 + 0.0; }
+// Six figures: times run from milliseconds to days.
+Json figures(double value) { return std::stod(fmt::format("{:.6g}", value)); }
+Json seconds(Time t) { return figures(t / second); }
+Json optional_seconds(const std::optional<Time>& t) { return t ? seconds(*t) : Json(nullptr); }
+
+Json corrections(const std::vector<Correction>& steps) {
+  Json list = Json::array();
+  for (const Correction& c : steps) {
+    list.push_back(
+        {{"name", c.name}, {"stops", stops(c.stops)}, {"stops_u", stops(c.standard_uncertainty)}});
+  }
+  return list;
+}
+
+Json exposure(const Exposure& e) {
+  const double u = e.time.time / second * e.time.standard_uncertainty.value * std::log(2.0);
+  return {{"f_number", e.aperture.value},
+          {"ev", stops({e.ev.value})},
+          {"metered_s", seconds(e.time.metered)},
+          {"calculated_s", seconds(e.time.calculated)},
+          {"time_s", seconds(e.time.time)},
+          {"time_s_u", figures(u)},
+          {"corrections", corrections(e.time.steps)},
+          {"total_stops", stops(e.time.total)},
+          {"total_stops_u", stops(e.time.standard_uncertainty)},
+          {"past_table", e.past_table},
+          {"marked_s", optional_seconds(e.setting.marked)},
+          {"marked_off_stops", e.setting.marked ? stops(e.setting.off) : Json(nullptr)},
+          {"too_fast", e.setting.too_fast},
+          {"by_hand", e.setting.by_hand}};
+}
+
+Json head(const char* schema, const Report& r, const ExposureMaterial& m) {
+  Json j{{"schema", schema},
+         {"camera", *r.assembly.camera.name},
+         {"film", *r.assembly.film.id},
+         {"emulsion", *m.emulsion.id},
+         {"index", m.index.value},
+         {"index_stops_u", stops(m.index_doubt)},
+         {"index_is_own", m.index_is_own},
+         {"light", m.light == LightColour::tungsten ? "tungsten" : "daylight"},
+         {"index_in_light", figures(m.index_in_light().value)}};
+  j["laws"] = Json::array();
+  for (const HeldLaw& law : m.laws) j["laws"].push_back(law.edition);
+  j["picture_cost"] = m.picture_cost ? rounded(*m.picture_cost, 1e4) : Json(nullptr);
+  return j;
+}
+
+Json distance(Length d) { return std::round(d / mm); }
+
+}  // namespace
+
+std::string exposure_json(const Report& r, const ExposureMaterial& m, const ExposureStudy& s) {
+  Json j = head("backfit.expose/1", r, m);
+  j["corrections_far"] = corrections(s.far);
+  j["corrections_near"] = corrections(s.near);
+  j["light_rows"] = Json::array();
+  for (const LightRow& row : s.rows) {
+    Json k{{"condition", row.condition},
+           {"name", row.name},
+           {"ev_100", stops({row.ev_100.value})},
+           {"least_ev_100", stops({row.least_100.value})},
+           {"most_ev_100", stops({row.most_100.value})},
+           {"disputed", row.disputed},
+           {"exposures", Json::array()}};
+    for (const Exposure& e : row.exposures) k["exposures"].push_back(exposure(e));
+    j["light_rows"].push_back(k);
+  }
+  j["apertures"] = Json::array();
+  for (const ApertureRow& a : s.apertures) {
+    j["apertures"].push_back(
+        {{"f_number", a.aperture.value},
+         {"corner_loss_stops", a.corner_loss ? stops(*a.corner_loss) : Json(nullptr)},
+         {"in_sun_s", seconds(a.in_sun)}});
+  }
+  j["keeps_both_f_number"] = s.keeps_both ? Json(s.keeps_both->value) : Json(nullptr);
+  j["longest_by_hand_s"] = seconds(s.longest_by_hand);
+  j["speeds_by"] = name_of(s.speeds_by);
+  return j.dump(2) + "\n";
+}
+
+std::string exposure_json(const Report& r, const ExposureMaterial& m, const ExposureAnswer& a) {
+  Json j = head("backfit.expose/1", r, m);
+  j["metered_ev_100"] = stops({a.question.ev_100.value});
+  j["subject_mm"] = a.question.subject ? distance(*a.question.subject) : Json(nullptr);
+  j["factors"] = corrections(a.factors);
+  j["exposures"] = Json::array();
+  for (const Exposure& e : a.exposures) j["exposures"].push_back(exposure(e));
+  return j.dump(2) + "\n";
+}
+
+std::string flash_json(const Report& r, const ExposureMaterial& m, const FlashStudy& s) {
+  Json j = head("backfit.flash/1", r, m);
+  j["flash"] = s.name;
+  j["constant"] = s.constant;
+  j["rating_optimism_stops"] = stops(s.rating_optimism);
+  j["rated_guide_number_m"] = rounded(s.rated.value / metre, 1e3);
+  j["rated_for_speed"] = s.rated.speed.value;
+  j["corrections"] = corrections(s.steps);
+  j["stops_u"] = stops(s.standard_uncertainty);
+  j["rows"] = Json::array();
+  for (const FlashRow& row : s.rows) {
+    Json k{{"speed_s", optional_seconds(row.speed)},
+           {"or_slower", row.or_slower},
+           {"share", rounded(row.share, 1e4)},
+           {"guide_number_m", rounded(row.number.value / metre, 1e3)},
+           {"ladder", Json::array()}};
+    for (const LadderRung& rung : row.ladder) {
+      k["ladder"].push_back(
+          {{"f_number", rung.stop.value}, {"distance_mm", distance(rung.distance)}});
+    }
+    j["rows"].push_back(k);
+  }
+  j["notes"] = s.notes;
+  j["cautions"] = s.cautions;
+  return j.dump(2) + "\n";
+}
+
+std::string emulsions_json(const ExposureShelf& shelf) {
+  Json j{{"schema", "backfit.emulsions/1"}, {"emulsions", Json::array()}};
+  for (const Emulsion& e : shelf.exposure.emulsions) {
+    Json k{{"id", *e.id},
+           {"name", *e.name},
+           {"index", e.index.value->value},
+           {"index_from_memory", e.index.doubtful()},
+           {"sees", name_of(*e.sees)},
+           {"laws", Json::array()}};
+    for (const LongTimeLaw* law : shelf.exposure.laws_of(*e.id)) {
+      k["laws"].push_back(*law->edition);
+    }
+    j["emulsions"].push_back(k);
+  }
+  return j.dump(2) + "\n";
+}
+
+std::string bulbs_json(const ExposureShelf& shelf) {
+  Json j{{"schema", "backfit.bulbs/1"}, {"bulbs", Json::array()}};
+  for (const Bulb& b : shelf.process.bulbs) {
+    j["bulbs"].push_back({{"id", *b.id},
+                          {"name", *b.name},
+                          {"class", *b.class_},
+                          {"time_to_peak_s", figures(*b.time_to_peak.value / second)},
+                          {"light_lm_s", *b.light_lm_s.value},
+                          {"from_memory", b.light_lm_s.doubtful()}});
+  }
+  return j.dump(2) + "\n";
+}
+
+}  // namespace backfit
