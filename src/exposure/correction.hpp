@@ -33,7 +33,7 @@ struct CorrectedTime {
 // `metered`, uncertain by `metered_uncertainty`, times 2^stops of each factor, then through `law`.
 // Uncertainties add as squares; the law stretches them by d log t_c / d log t_m, and `law_doubt`
 // (stops) joins them when the law changed the time. Requires metered > 0; law(t) >= t.
-// Source of the order: lesson-on-filter-factors in data/sources.toml (READ).
+// Source of the order: order-of-exposure-factors in data/sources.toml (READ).
 CorrectedTime corrected_time(Time metered, Stops metered_uncertainty,
                              std::vector<Correction> factors, const TimeLaw& law,
                              Stops law_doubt = {});

@@ -10,7 +10,7 @@ namespace {
 
 Time power_1_3(Time t) { return t <= second ? t : std::pow(t / second, 1.3) * second; }
 
-// Truth: lesson-on-filter-factors in data/sources.toml (READ): filter and bellows factors first,
+// Truth: order-of-exposure-factors in data/sources.toml (READ): filter and bellows factors first,
 // reciprocity last. Law: 2 s through two stops is 8 s, and 8^1.3 = 14.93 s; the other way round
 // would give 4 * 2^1.3 = 9.85 s.
 TEST(CorrectedTime, GivesFactorsBeforeReciprocity) {
