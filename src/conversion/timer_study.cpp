@@ -117,6 +117,7 @@ std::vector<TimerSpeed*> reachable(TimerStudy& s) {
 ResistorSwitch chosen(const TimerStudy& s, const std::vector<TimerSpeed*>& speeds,
                       const std::vector<StockItem>& stock) {
   std::vector<Time> wanted;
+  wanted.reserve(speeds.size());
   for (const TimerSpeed* speed : speeds) wanted.push_back(speed->meant);
   if (s.wiring == SwitchWiring::chain) {
     return resistor_chain(s.fit->law, wanted, stock).value_or(ResistorSwitch{});

@@ -52,7 +52,7 @@ std::string range_text(Resistance least, Resistance most) {
 }
 
 std::string signed_stops(Stops stops) {
-  const std::string digits = fixed(std::abs(stops.value), 2);
+  std::string digits = fixed(std::abs(stops.value), 2);
   if (digits == "0.00") return digits;
   return (stops.value < 0 ? "−" : "+") + digits;
 }

@@ -37,6 +37,7 @@ class Picture {
   PagePoint at(SectionPoint p) const { return view_(PartPoint{p.x, p.z}); }
   Path corners(const std::vector<SectionPoint>& points) const {
     std::vector<PagePoint> on_page;
+    on_page.reserve(points.size());
     for (const SectionPoint& p : points) on_page.push_back(at(p));
     return polygon(on_page);
   }

@@ -173,13 +173,15 @@ Exchange glossy_exchange(const Bore& bore, double index, std::size_t fineness, s
   // In a round hole a ray meets the wall at the same angle each time, and equally far along.
   const auto follow = [&](double along, double step, double mirror, double flux, const auto& enter,
                           double& outer, double& inner) {
-    for (double left = flux; left > flux * negligible; left *= mirror) {
+    double left = flux;
+    while (left > flux * negligible) {
       along += step;
       if (along <= 0 || along >= length) {
         (along <= 0 ? outer : inner) += left;
         return;
       }
       enter(ring_at(along), left * (1 - mirror));
+      left *= mirror;
     }
   };
   for (std::size_t i = 0; i < x.pieces(); ++i) {

@@ -80,9 +80,7 @@ Outline outline_of(const Cells& cells, std::size_t fineness) {
   outline.exit = outline.nodes.size();
   outline.nodes.push_back(cells.portals.back().right);
   outline.cell.push_back(cells.count() - 1);
-  for (auto piece = cells.left_walls.rbegin(); piece != cells.left_walls.rend(); ++piece) {
-    run(*piece, true);
-  }
+  for (std::size_t i = cells.left_walls.size(); i-- > 0;) run(cells.left_walls[i], true);
   outline.nodes.push_back(cells.portals.front().left);
   outline.cell.push_back(0);
   return outline;
@@ -113,6 +111,7 @@ Exchange exchange_of(const GapProfile& profile, std::size_t fineness) {
   const Cells cells = cells_of(profile);
   const Outline outline = outline_of(cells, fineness);
   const std::size_t n = outline.nodes.size();
+  assert(n > 0);
   std::vector<double> strings(n * n, 0);
   for (std::size_t i = 0; i < n; ++i) {
     for (std::size_t j = i + 1; j < n; ++j) {

@@ -83,16 +83,16 @@ class LeakWalks::Walker {
       const Stuff& stuff = room_.stuff_of(a.triangle);
       // How many times what a history is worth this walk is, on the average.
       const double times = worth > 0 ? walk.weight * map_.brightness[a.side] / worth : walk.weight;
-      double copies = 1;
+      int copies = 1;
       if (times > 2) {
-        copies = std::floor(std::min(times, most_copies) + random.unit());
+        copies = static_cast<int>(std::min(times, most_copies) + random.unit());
         walk.weight /= std::min(times, most_copies);
       } else if (times < 0.5) {
         if (random.unit() >= times) continue;
         walk.weight /= times;
       }
       if (stuff.wall.reflectance == 0) continue;
-      for (; copies >= 1; --copies) {
+      for (; copies > 0; --copies) {
         open.push_back({{a.point, a.normal, &stuff}, a.side, walk.weight * stuff.wall.reflectance});
       }
     }

@@ -149,10 +149,9 @@ Start start_on_zone(const Room& room, std::size_t side, Random& random) {
 
 Start start_on_film(const Room& room, std::size_t patch, Random& random) {
   const FilmPlane& f = room.film;
-  const double x =
-      (static_cast<double>(patch % f.columns) + random.unit()) / static_cast<double>(f.columns);
-  const double y =
-      (static_cast<double>(patch / f.columns) + random.unit()) / static_cast<double>(f.rows);
+  const std::size_t column = patch % f.columns, row = patch / f.columns;
+  const double x = (static_cast<double>(column) + random.unit()) / static_cast<double>(f.columns);
+  const double y = (static_cast<double>(row) + random.unit()) / static_cast<double>(f.rows);
   const Vec w = vec_mm(f.width), h = vec_mm(f.height);
   return {vec_mm(f.corner) + x * w + y * h, unit(cross(w, h)), nullptr};
 }

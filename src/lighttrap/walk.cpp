@@ -77,15 +77,16 @@ class GapWalks::Walker {
       const std::size_t piece = pieces_.at(hit.wall, hit.along);
       // How many times what a history is worth this light is, on the average.
       const double times = arrival->weight * worth_[piece] / worth_of_all_;
-      double copies = 1, weight = arrival->weight;
+      int copies = 1;
+      double weight = arrival->weight;
       if (times > 2) {
-        copies = std::floor(std::min(times, most_copies) + random.unit());
+        copies = static_cast<int>(std::min(times, most_copies) + random.unit());
         weight /= std::min(times, most_copies);
       } else if (times < 0.5) {
         if (random.unit() >= times) continue;
         weight /= times;
       }
-      for (; copies >= 1; --copies) {
+      for (; copies > 0; --copies) {
         open.push_back({hit.cell, hit.at, hit.inward, piece, weight * wall_.reflectance});
       }
     }

@@ -149,9 +149,8 @@ void LayoutModel::keep_loadable(const Placed& p, Evaluation& out) const {
         least = std::min(least, distance(b.support.centre, swept) - room - free);
       }
       for (std::size_t i = 0; i < obstacles_.size(); ++i) {
-        if (!obstacles_[i].rail_end && obstacles_[i].spool) {  // plate and rails
-          least = std::min(least, gap_to(obstacles_[i], swept) - flange - free);
-        } else if (keep_out_[i] && !outside) {
+        const bool plate_or_rail = !obstacles_[i].rail_end && obstacles_[i].spool;
+        if (plate_or_rail || (keep_out_[i] && !outside)) {
           least = std::min(least, gap_to(obstacles_[i], swept) - flange - free);
         }
       }

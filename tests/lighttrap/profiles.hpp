@@ -32,11 +32,9 @@ inline GapProfile some_profile(Random& random) {
 }
 
 inline GapProfile turned_round(const GapProfile& p) {
-  GapProfile r{p.gap, {p.arms.rbegin(), p.arms.rend()}, {}};
+  GapProfile r{p.gap, {p.arms.rbegin(), p.arms.rend()}, {p.turns.rbegin(), p.turns.rend()}};
   // Walked the other way, a turn to the left is one to the right.
-  for (auto turn = p.turns.rbegin(); turn != p.turns.rend(); ++turn) {
-    r.turns.push_back(*turn == Turn::left ? Turn::right : Turn::left);
-  }
+  for (Turn& turn : r.turns) turn = turn == Turn::left ? Turn::right : Turn::left;
   return r;
 }
 

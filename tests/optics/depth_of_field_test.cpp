@@ -47,7 +47,8 @@ TEST(SharpRange, IsHarmonicAboutTheSubject) {
     Sharpness sharpness = slow;
     sharpness.pupil_magnification = pupils;
     const double pupil = 118 * (1 - 1 / pupils);
-    for (double s = 200; s < 15000; s *= 1.5) {
+    for (int i = 0; i < 11; ++i) {
+      const double s = 200 * std::pow(1.5, i);
       const SharpRange range = sharp_range(sharpness, s * mm);
       EXPECT_NEAR(1 / (range.near / mm - pupil) + 1 / (*range.far / mm - pupil), 2 / (s - pupil),
                   1e-12);

@@ -51,6 +51,7 @@ TEST(ShimStack, IsNeverWorseThanTheThickestFirst) {
   std::uniform_int_distribution<int> thickness(3, 60), need(0, 200);
   for (int trial = 0; trial < 300; ++trial) {
     std::vector<Length> some;
+    some.reserve(5);
     for (int i = 0; i < 5; ++i) some.push_back(thickness(random) / 100.0 * mm);
     const Length needed = need(random) / 100.0 * mm;
     std::vector<Length> falling = some;

@@ -63,7 +63,8 @@ TEST(ResistorFor, IsTheInverseOfOpenTime) {
        {std::optional<Resistance>{}, std::optional(300 * Mohm), std::optional(30 * Mohm)}) {
     TimerLaw law = circuit(0.47 * uF, 0.63, 3.1 * ms);
     law.leakage = leak;
-    for (double t = 0.0032; t < 30; t *= 1.3) {
+    for (int i = 0; i < 35; ++i) {
+      const double t = 0.0032 * std::pow(1.3, i);
       const auto r = resistor_for(law, t * second);
       ASSERT_TRUE(r);
       EXPECT_NEAR(*open_time(law, *r) / second / t, 1, 1e-9);

@@ -26,14 +26,14 @@ const TimerLaw plain{{}, 1 * uF, 0.5, {}};
 TEST(ResistorsEach, FindsTheBestPair) {
   const struct {
     double ohms;
-    Series series;
     double first, second, per_cent;
+    Series series;
     Joint joint;
-  } rows[] = {{14427, Series::e12, 390e3, 15e3, 0.121, Joint::parallel},
-              {14427, Series::e24, 390e3, 15e3, 0.121, Joint::parallel},
-              {28854, Series::e12, 27e3, 1.8e3, -0.187, Joint::series},
-              {28854, Series::e24, 750e3, 30e3, -0.027, Joint::parallel},
-              {1803.4, Series::e12, 10e3, 2.2e3, -0.007, Joint::parallel}};
+  } rows[] = {{14427, 390e3, 15e3, 0.121, Series::e12, Joint::parallel},
+              {14427, 390e3, 15e3, 0.121, Series::e24, Joint::parallel},
+              {28854, 27e3, 1.8e3, -0.187, Series::e12, Joint::series},
+              {28854, 750e3, 30e3, -0.027, Series::e24, Joint::parallel},
+              {1803.4, 10e3, 2.2e3, -0.007, Series::e12, Joint::parallel}};
   for (const auto& row : rows) {
     const auto stock = shop(row.series, 10 * ohm, 910 * kohm);
     const std::vector<Time> wanted{row.ohms * us};
@@ -52,7 +52,8 @@ TEST(ResistorsEach, LeavesNothingBetterInTheStock) {
   const TimerLaw law{3.3 * ms, 0.31 * uF, 0.6, 200 * Mohm};
   const auto stock = shop(Series::e12, 100 * ohm, 1 * Mohm);
   std::vector<Time> wanted;
-  for (double t = 0.004; t < 0.5; t *= 1.17) wanted.push_back(t * second);
+  wanted.reserve(31);
+  for (int i = 0; i < 31; ++i) wanted.push_back(4 * ms * std::pow(1.17, i));
   const auto error = [&](Resistance r, Time t) {
     return std::abs(stops_over(*open_time(law, r), t).value);
   };
@@ -155,8 +156,8 @@ TEST(ResistorChain, BeatsTheNearestLinkTapByTap) {
   std::vector<Time> wanted;
   for (const Time t : usual_speeds()) wanted.push_back(meant_by(t));
   int better = 0;
-  for (double microfarads = 0.3; microfarads < 2; microfarads *= 1.07) {
-    const TimerLaw law{1.2 * ms, microfarads * uF, 0.5, {}};
+  for (int i = 0; i < 29; ++i) {
+    const TimerLaw law{1.2 * ms, 0.3 * std::pow(1.07, i) * uF, 0.5, {}};
     const auto chain = resistor_chain(law, wanted, stock);
     ASSERT_TRUE(chain);
     const double joint = judged(law, wanted, chain->parts).worst;

@@ -84,8 +84,9 @@ TEST(SpreadOf, AgreesWithTheNormalLaw) {
 // Law: whatever lies in the range can be set, with the worst of both parts.
 TEST(TrimmerOver, ReachesTheWholeRange) {
   const std::vector<StockItem> stock{{1 * kohm}, {10 * kohm}, {22 * kohm}, {33 * kohm}};
-  for (double low = 0; low < 60; low += 1.7) {
-    for (double wide = 0.05; wide < 40; wide *= 2.3) {
+  for (int i = 0; i < 36; ++i) {
+    for (int j = 0; j < 9; ++j) {
+      const double low = 1.7 * i, wide = 0.05 * std::pow(2.3, j);
       const Trimmer t = trimmer_over(low * kohm, (low + wide) * kohm, stock, 0.05);
       const Resistance fixed = t.fixed.value_or(Resistance{});
       EXPECT_LE(1.05 * fixed, low * kohm);
