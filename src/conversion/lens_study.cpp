@@ -28,12 +28,12 @@ Opened opened(const LensDesign& lens, const LensQuestions& q) {
 }
 
 std::optional<Colour> colour_of(const LensDesign& lens, const LensModel& model,
-                                Length entrance_radius, double field) {
+                                Length entrance_radius, double field, Length object) {
   if (unknown_index(lens.prescription, line_f) || unknown_index(lens.prescription, line_c)) {
     return std::nullopt;
   }
   return colour(model, model_of(lens.prescription, line_f), model_of(lens.prescription, line_c),
-                entrance_radius, field);
+                entrance_radius, field, object);
 }
 
 }  // namespace
@@ -84,8 +84,9 @@ LensStudy study_of(const LensDesign& lens, const LensQuestions& q) {
   if (lens.file.half_field) s.half_field = lens.file.half_field->value;
   if (entrance_radius) s.f_number = FNumber{s.first.focal / (2 * *entrance_radius)};
   if (entrance_radius && s.half_field) {
-    s.third = third_order(model, *entrance_radius, tan(*s.half_field));
-    s.colour = colour_of(lens, model, *entrance_radius, tan(*s.half_field));
+    const double field = tan(*s.half_field);
+    s.third = third_order(model, *entrance_radius, field, q.object);
+    s.colour = colour_of(lens, model, *entrance_radius, field, q.object);
   }
   const auto image = conjugate(model, q.object);
   if (q.object < unlimited && image) {

@@ -16,14 +16,20 @@ Length distance_between(const LensModel& lens, std::size_t i) {
   return lens.surfaces[i + 1].z - lens.surfaces[i].z;
 }
 
-// The marginal and the principal ray of third-order theory.
+// The marginal and the principal ray of third-order theory, behind each surface, and the slope that
+// the marginal ray comes with.
 struct TwoRays {
   std::vector<ParaxialRay> marginal, principal;
+  double marginal_slope = 0;
 };
 
-TwoRays third_order_rays(const LensModel& lens, Length entrance_radius, double field) {
-  return {paraxial_path(lens, {entrance_radius, 0}),
-          paraxial_path(lens, {-field * pupils(lens).entrance, field})};
+TwoRays third_order_rays(const LensModel& lens, Length entrance_radius, double field,
+                         Length object) {
+  const Length entrance = pupils(lens).entrance;
+  const double slope = entrance_radius / (object + entrance);
+  const Length height = object < unlimited ? slope * object : entrance_radius;
+  return {paraxial_path(lens, {height, slope}), paraxial_path(lens, {-field * entrance, field}),
+          slope};
 }
 
 // n (u + y c) of the ray that meets surface `i` with the slope it had behind the one before.
@@ -124,10 +130,10 @@ Seidel& Seidel::operator+=(const Seidel& o) {
   return *this;
 }
 
-ThirdOrder third_order(const LensModel& lens, Length entrance_radius, double field) {
-  const auto [marginal, principal] = third_order_rays(lens, entrance_radius, field);
+ThirdOrder third_order(const LensModel& lens, Length entrance_radius, double field, Length object) {
+  const auto [marginal, principal, slope] = third_order_rays(lens, entrance_radius, field, object);
   ThirdOrder result;
-  double u = 0;
+  double u = slope;
   double v = field;
   for (std::size_t i = 0; i < lens.surfaces.size(); ++i) {
     const LensModel::Surface& s = lens.surfaces[i];
@@ -157,13 +163,13 @@ ThirdOrder third_order(const LensModel& lens, Length entrance_radius, double fie
 }
 
 Colour colour(const LensModel& lens, const LensModel& at_f, const LensModel& at_c,
-              Length entrance_radius, double field) {
+              Length entrance_radius, double field, Length object) {
   assert(at_f.surfaces.size() == lens.surfaces.size());
   assert(at_c.surfaces.size() == lens.surfaces.size());
-  const auto [marginal, principal] = third_order_rays(lens, entrance_radius, field);
+  const auto [marginal, principal, slope] = third_order_rays(lens, entrance_radius, field, object);
   Length axial;
   Length lateral;
-  double u = 0;
+  double u = slope;
   double v = field;
   for (std::size_t i = 0; i < lens.surfaces.size(); ++i) {
     const LensModel::Surface& s = lens.surfaces[i];

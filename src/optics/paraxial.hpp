@@ -80,8 +80,10 @@ struct ThirdOrder {
   double image_slope = 0;  // of the marginal ray: transverse aberration is S / (2 slope)
 };
 
-// Object at infinity, entrance pupil of `entrance_radius`, principal ray of slope `field`.
-ThirdOrder third_order(const LensModel& lens, Length entrance_radius, double field);
+// Object `object` in front of vertex 1 (infinity when unlimited), entrance pupil of
+// `entrance_radius`, principal ray of slope `field`. Requires the object before the entrance pupil.
+ThirdOrder third_order(const LensModel& lens, Length entrance_radius, double field,
+                       Length object = unlimited);
 
 struct Colour {
   Length axial, lateral;  // transverse, F less C, at the paraxial focus
@@ -89,6 +91,6 @@ struct Colour {
 // First-order colour of the third-order rays; `difference` is the model at F less that at C in
 // index, given as the two models.
 Colour colour(const LensModel& lens, const LensModel& at_f, const LensModel& at_c,
-              Length entrance_radius, double field);
+              Length entrance_radius, double field, Length object = unlimited);
 
 }  // namespace backfit

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "lenses.hpp"
+#include "optics/trace.hpp"
 
 namespace backfit {
 namespace {
@@ -187,17 +188,42 @@ TEST(Joined, AfocalAttachmentMultipliesTheFocalLength) {
   }
 }
 
-// Law: of a lens that is its own mirror image about the stop, coma and distortion vanish at equal
-// conjugates; here by the pupils: exit and entrance pupil are each other's mirror image.
+// A lens that is its own mirror image about the stop.
+LensModel symmetrical(double index) {
+  return at_d(
+      lenses::lens_of({{30, 5, index}, {200, 4, 1}, {0, 4, 1}, {-200, 5, index}, {-30, 0, 1}}, 2));
+}
+
+// Law: of such a lens exit and entrance pupil are each other's mirror image.
 TEST(Pupils, OfASymmetricalLensAreAlike) {
-  const Prescription half = lenses::lens_of({{30, 5, 1.6}, {200, 4, 1}, {0, 0, 1}}, 2);
-  Prescription both = half;
-  both.surfaces.back().thickness = 4 * mm;
-  both.surfaces.push_back({1 / (-200 * mm), 5 * mm, Medium::of_index(1.6), unlimited});
-  both.surfaces.push_back({1 / (-30 * mm), Length{}, Medium::air(), unlimited});
-  const Pupils p = pupils(model_of(both, line_d));
+  const Pupils p = pupils(symmetrical(1.6));
   EXPECT_NEAR(p.magnification, 1, 1e-12);
   EXPECT_NEAR((p.entrance + p.exit) / mm, 0, 1e-9);
+}
+
+// Law: at -1x such a lens has no coma and no distortion of third order, whatever its glass; what
+// the halves have of either cancels.
+TEST(ThirdOrder, OfASymmetricalLensAtEqualConjugatesHasNoComaAndNoDistortion) {
+  for (const double index : {1.45, 1.6, 1.8}) {
+    const LensModel lens = symmetrical(index);
+    const FirstOrder f = *first_order(lens);
+    const ThirdOrder t = third_order(lens, 4 * mm, 0.2, 2 * f.focal - f.front_principal());
+    EXPECT_NEAR(t.sum.s2 / mm, 0, 1e-12);
+    EXPECT_NEAR(t.sum.s5 / mm, 0, 1e-12);
+    EXPECT_GT(std::abs(t.surfaces.front().s2 / mm), 1e-3);
+    EXPECT_GT(std::abs(third_order(lens, 4 * mm, 0.2).sum.s2 / mm), 1e-3);
+  }
+}
+
+// Law: near the axis real rays of a near object miss its paraxial image by S1 / (2 u').
+TEST(ThirdOrder, IsWhatRaysOfANearObjectDoNearTheAxis) {
+  const LensModel lens = at_d(lenses::slow_triplet());
+  const Length object = 350 * mm, radius = 0.5 * mm;
+  const ThirdOrder t = third_order(lens, radius, 0.1, object);
+  const Length image = lens.surfaces.back().z + conjugate(lens, object)->image;
+  const Ray ray = aimed_ray(lens, {Angle{}, object}, Length{}, radius);
+  const Length missed = at_plane(traced(lens, ray).ray, image).y;
+  EXPECT_NEAR(missed / (t.sum.s1 / (2 * t.image_slope)), 1, 2e-3);  // the next order: radius^2
 }
 
 }  // namespace
