@@ -4,22 +4,11 @@
 #include <fmt/format.h>
 #include <CLI/CLI.hpp>
 
+#include "cli/option_checks.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit {
 namespace {
-
-CLI::Validator between(double least, double greatest) {
-  return CLI::Validator(
-      [least, greatest](std::string& text) {
-        double value = 0;
-        const bool fits =
-            CLI::detail::lexical_cast(text, value) && value >= least && value <= greatest;
-        return fits ? std::string()
-                    : fmt::format("'{}' is no number from {:g} to {:g}", text, least, greatest);
-      },
-      "", "between");
-}
 
 Reading read(const char* option, const std::string& text, const QuantityKind& kind, Sign sign) {
   const auto read = read_quantity(text, kind, sign);
@@ -58,7 +47,7 @@ void add_trap_options(CLI::App& trap, TrapWords& words) {
                                "Straight arms in mm from the outside in, without the corners")
                    ->type_name("MM,...")
                    ->delimiter(',')
-                   ->check(between(0, 1e4));
+                   ->check(within(0, 1e4));
   trap.add_option("--turns", words.turns, "The corner between each two arms: L left, R right")
       ->type_name("LR...")
       ->needs(arms);
@@ -69,7 +58,7 @@ void add_trap_options(CLI::App& trap, TrapWords& words) {
                   "Walls that also mirror, as a smooth face of this refractive index: 1.5 a glossy "
                   "print; 1: dead matt")
       ->type_name("INDEX")
-      ->check(between(1, 4))
+      ->check(within(1, 4))
       ->capture_default_str();
   auto* bore =
       trap.add_option("--bore", words.bore, "A round hole of this diameter instead of a gap")
@@ -84,7 +73,7 @@ void add_trap_options(CLI::App& trap, TrapWords& words) {
   arms->needs(gap);
   trap.add_option("--iso", words.iso, "Speed of the film")
       ->type_name("N")
-      ->check(between(0.1, 1e5))
+      ->check(within(0.1, 1e5))
       ->capture_default_str();
   trap.add_option("--seam", words.seam, "How long the gap runs along the parts")
       ->type_name("LENGTH")

@@ -3,28 +3,21 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
-#include <nlohmann/json.hpp>
-
 #include "documents/build_words.hpp"
+#include "documents/json_numbers.hpp"
 #include "documents/padded.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit {
 namespace {
 
-using Json = nlohmann::ordered_json;
+using namespace json;
 
 std::string stops_text(const std::optional<Stops>& lost) {
   return lost ? fixed(lost->value, 2) : "dark";
 }
 
 std::string size_text(const FrameSize& size) { return paper::sides(size) + " mm"; }
-
-Json mm_of(Length length) { return std::round(length / mm * 1e3) / 1e3 + 0.0; }
-Json stops_of(const std::optional<Stops>& lost) {
-  return lost ? Json(std::round(lost->value * 1e4) / 1e4 + 0.0) : Json(nullptr);
-}
 
 }  // namespace
 

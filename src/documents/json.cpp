@@ -1,21 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include "documents/json.hpp"
 
-#include <cmath>
-#include <nlohmann/json.hpp>
-
+#include "documents/json_numbers.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit {
 namespace {
 
-using Json = nlohmann::ordered_json;
-
-// Millimetres to the micrometre, stops and shares to four figures: what the studies can mean.
-double rounded(double value, double step) { return std::round(value / step) * step + 0.0; }
-Json mm_of(Length length) { return std::round(length / mm * 1e3) / 1e3 + 0.0; }
-Json mm_of(const std::optional<Length>& length) { return length ? mm_of(*length) : Json(nullptr); }
-double share_of(double share) { return std::round(share * 1e4) / 1e4; }
+using namespace json;
 
 void put(Json& j, const std::string& key, const Estimate<Length>& e) {
   j[key + "_mm"] = mm_of(e.value);
@@ -151,11 +143,10 @@ Json frame_of(const FrameStudy& s) {
   put(j, "gate_to_open", s.gate_to_open);
   j["loss"] = Json::array();
   for (const FrameStudy::Loss& l : s.losses) {
-    j["loss"].push_back(
-        {{"where", l.where},
-         {"x_mm", mm_of(l.x)},
-         {"y_mm", mm_of(l.y)},
-         {"loss_stops", l.lost ? Json(rounded(l.lost->value, 1e-4)) : Json(nullptr)}});
+    j["loss"].push_back({{"where", l.where},
+                         {"x_mm", mm_of(l.x)},
+                         {"y_mm", mm_of(l.y)},
+                         {"loss_stops", stops_of(l.lost)}});
   }
   return j;
 }
@@ -193,14 +184,14 @@ Json print_of(const PrintStudy& s) {
   Json j{{"viewing_mm", mm_of(s.viewing)}, {"circle_mm", mm_of(s.circle)}};
   put_print(j, s.by_circle);
   j["plane_error_95_mm"] = mm_of(s.plane_error);
-  j["sharpest_f_number"] = rounded(s.sharpest.value, 0.1);
+  j["sharpest_f_number"] = rounded(s.sharpest.value, 1);
   j["stops"] = Json::array();
   for (const PrintStudy::Row& row : s.rows) {
     Json k{{"f_number", row.aperture.value}, {"blur_mm", mm_of(row.blur)}};
     put_print(k, row.print);
     j["stops"].push_back(k);
   }
-  j["line_pairs_per_mm"] = s.traced ? Json(rounded(1 / s.circle / lp_per_mm, 1e-4)) : Json(nullptr);
+  j["line_pairs_per_mm"] = s.traced ? rounded(1 / s.circle / lp_per_mm, 4) : Json(nullptr);
   j["best_flat_film_mm"] = s.traced ? mm_of(s.flat_film_from_middle) : Json(nullptr);
   j["contrast"] = s.traced ? contrast_of(s) : Json(nullptr);
   return j;
@@ -217,7 +208,7 @@ Json spools_of(const SpoolStudy& s) {
 Json accessory_of(const AccessoryStudy& s) {
   Json j{{"name", s.name}};
   put(j, "focal", s.focal);
-  j["diagonal_angle_deg"] = rounded(s.angle / deg, 0.01);
+  j["diagonal_angle_deg"] = rounded(s.angle / deg, 2);
   j["marks"] = Json::array();
   for (const AccessoryStudy::Mark& m : s.marks) {
     j["marks"].push_back({{"set_mm", mm_of(m.set)},
@@ -240,8 +231,8 @@ Json finding_of(const Finding& f) {
 template <class Q>
 void put_cited(Json& j, const std::string& key, const Cited<Measured<Q>>& cited, Q unit) {
   const Measured<Q>& m = *cited.value;
-  j[key] = rounded(m.value / unit, 1e-4);
-  j[key + "_u"] = rounded(m.standard_uncertainty() / unit, 1e-4);
+  j[key] = rounded(m.value / unit, 4);
+  j[key + "_u"] = rounded(m.standard_uncertainty() / unit, 4);
   j[key + "_source"] = *cited.source;
   j[key + "_from_memory"] = cited.doubtful();
 }

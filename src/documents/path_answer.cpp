@@ -3,20 +3,15 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
-#include <nlohmann/json.hpp>
-
+#include "documents/json_numbers.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit {
 namespace {
 
-using Json = nlohmann::ordered_json;
+using namespace json;
 
-Json to(double value, double step) { return std::round(value / step) * step + 0.0; }
-Json mm_of(Length length) { return std::round(length / mm * 1e3) / 1e3 + 0.0; }
-Json mm_of(const std::optional<Length>& length) { return length ? mm_of(*length) : Json(nullptr); }
-Json degrees(Angle angle) { return std::round(angle / deg * 10) / 10 + 0.0; }
+Json degrees(Angle angle) { return rounded(angle / deg, 1); }
 
 std::string_view name_of(FilmTravel goes) {
   for (const auto& [name, value] : choices_of<FilmTravel>()) {
@@ -63,14 +58,14 @@ Json state_json(const PathStudy& s, double wound, const Effort& effort) {
   Json j{{"supply_radius_mm", mm_of(radii.supply)},
          {"take_up_radius_mm", mm_of(radii.take_up)},
          {"length_mm", mm_of(film.length())},
-         {"knob_torque_n_mm", to(effort.torque / newton_mm, 0.1)},
+         {"knob_torque_n_mm", rounded(effort.torque / newton_mm, 1)},
          {"strands", Json::array()},
          {"wraps", Json::array()}};
   for (std::size_t i = 0; i < film.strands.size(); ++i) {
     j["strands"].push_back({{"from", place_json(s.design, film.strands[i].from)},
                             {"to", place_json(s.design, film.strands[i].to)},
                             {"length_mm", mm_of(film.strands[i].length())},
-                            {"tension_n", to(effort.tensions[i] / newton, 0.01)}});
+                            {"tension_n", rounded(effort.tensions[i] / newton, 2)}});
   }
   for (const Wrap& w : film.wraps) {
     j["wraps"].push_back(
@@ -78,7 +73,7 @@ Json state_json(const PathStudy& s, double wound, const Effort& effort) {
          {"turn_deg", degrees(w.turn)},
          {"inner_radius_mm", mm_of(w.inner_radius(p.strip.thickness))},
          {"outer_radius_mm", mm_of(w.outer_radius(p.strip.thickness))},
-         {"outer_strain", to(outer_fibre_strain(p.strip.thickness, w.radius), 1e-4)}});
+         {"outer_strain", rounded(outer_fibre_strain(p.strip.thickness, w.radius), 4)}});
   }
   return j;
 }
@@ -126,11 +121,11 @@ Json frames_json(const PathStudy& s) {
   put(j, "least_gap", s.least_gap);
   put(j, "before_first", s.before_first);
   put(j, "behind_last", s.behind_last);
-  j["odds"] = to(s.odds_frames, 1e-4);
+  j["odds"] = share_of(s.odds_frames);
   for (const FrameWinding& w : s.table) {
     j["table"].push_back({{"frame", w.frame},
-                          {"turns", to(w.turns, 1e-3)},
-                          {"from_last_turns", to(w.advance, 1e-3)},
+                          {"turns", rounded(w.turns, 3)},
+                          {"from_last_turns", rounded(w.advance, 3)},
                           {"supply_radius_mm", mm_of(w.supply)},
                           {"take_up_radius_mm", mm_of(w.take_up)}});
   }

@@ -8,6 +8,7 @@
 #include "documents/drawing.hpp"
 #include "documents/loading_steps.hpp"
 #include "documents/plate_mass.hpp"
+#include "documents/price_list.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit::paper {
@@ -187,41 +188,22 @@ void add_steps(Flow& flow, const Report& report) {
 
 void add_materials(Flow& flow, const Report& report) {
   const Assembly& a = report.assembly;
-  const bool currency = a.plan.prices.has_value();
-  const std::string price_head = currency ? "price, " + *a.plan.prices->currency : "price";
-  Table table{
-      {{"What", 100 * mm}, {"count", 25 * mm, Align::right}, {price_head, 55 * mm, Align::right}},
-      {}};
-  double sum = 0;
-  std::size_t unpriced = 0;
-  const auto add = [&](const std::string& what, int count, std::optional<double> price) {
-    table.rows.push_back(
-        {what, std::to_string(count), price ? fixed(*price, 2) : std::string("price not given")});
-    if (price) {
-      sum += *price;
-    } else {
-      ++unpriced;
-    }
-  };
+  PriceList list(a.plan.prices);
   if (a.plate) {
     const std::optional<Mass> mass = plate_mass(a);
-    add(fmt::format("back plate, printed{}",
+    list.add(
+        fmt::format("back plate, printed{}",
                     mass ? fmt::format(": {} g of {}", fixed(*mass / gram, 0), *a.material->name)
                          : " of " + *a.material->name),
         1, plate_price(a));
   }
-  for (const BoughtItem& item : a.plan.bought) {
-    std::optional<double> price;
-    if (item.price) price = item.price->value.amount;
-    add(*item.what, *item.count, price);
-  }
-  if (table.rows.empty()) return;
-  if (unpriced == 0 && currency) table.rows.push_back({"Sum", "", fixed(sum, 2)});
+  list.add(a.plan.bought);
+  if (list.empty()) return;
   flow.together([&] {
     flow.heading("Materials and cost");
-    flow.table(table);
-    if (unpriced > 0) {
-      flow.paragraph(fmt::format("No sum: {} without a price.", counted(unpriced, "item")),
+    flow.table(list.table("Sum"));
+    if (list.unpriced() > 0) {
+      flow.paragraph(fmt::format("No sum: {} without a price.", counted(list.unpriced(), "item")),
                      small_text);
     }
   });

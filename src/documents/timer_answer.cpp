@@ -5,9 +5,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <nlohmann/json.hpp>
 
 #include "conversion/timer_words.hpp"
+#include "documents/json_numbers.hpp"
 #include "documents/padded.hpp"
 #include "quantity/notation.hpp"
 #include "timer/speeds.hpp"
@@ -15,23 +15,7 @@
 namespace backfit {
 namespace {
 
-using Json = nlohmann::ordered_json;
-
-// Six figures: more than any resistor is made to.
-Json rounded(double value) {
-  if (!std::isfinite(value)) return nullptr;
-  if (value == 0) return 0.0;
-  const double step = std::pow(10, std::floor(std::log10(std::abs(value))) - 5);
-  return std::stod(fmt::format("{:.6g}", std::round(value / step) * step));
-}
-Json stops_of(Stops stops) {
-  if (!std::isfinite(stops.value)) return nullptr;
-  return std::round(stops.value * 1e4) / 1e4 + 0.0;
-}
-Json stops_of(const std::optional<Stops>& stops) {
-  return stops ? stops_of(*stops) : Json(nullptr);
-}
-Json share_of(double share) { return std::round(share * 1e4) / 1e4; }
+using namespace json;
 
 std::string shift_text(const std::optional<Stops>& shift) {
   if (!shift) return "-";
@@ -81,29 +65,29 @@ std::string speed_lines(const TimerStudy& s) {
 }
 
 Json fit_of(const TimerFit& fit) {
-  Json j{{"fixed_ms", rounded(fit.law.fixed / ms)},
-         {"fixed_ms_u", rounded(fit.fixed_u / ms)},
-         {"per_kohm_ms", rounded(fit.law.per_ohm / uF)},
-         {"per_kohm_ms_u", rounded(fit.per_ohm_u / uF)},
+  Json j{{"fixed_ms", figures(fit.law.fixed / ms)},
+         {"fixed_ms_u", figures(fit.fixed_u / ms)},
+         {"per_kohm_ms", figures(fit.law.per_ohm / uF)},
+         {"per_kohm_ms_u", figures(fit.per_ohm_u / uF)},
          {"correlation", share_of(fit.correlation)},
-         {"degrees_of_freedom", rounded(fit.degrees_of_freedom)},
+         {"degrees_of_freedom", figures(fit.degrees_of_freedom)},
          {"threshold", share_of(fit.law.threshold)},
-         {"leakage_kohm", fit.law.leakage ? rounded(*fit.law.leakage / kohm) : Json(nullptr)},
+         {"leakage_kohm", fit.law.leakage ? figures(*fit.law.leakage / kohm) : Json(nullptr)},
          {"repeat_spread", fit.repeats > 0 ? share_of(fit.repeat_spread) : Json(nullptr)}};
   if (fit.lack_of_fit) {
     j["lack_of_fit"] = {{"chi_square", share_of(fit.lack_of_fit->chi_square)},
                         {"degrees_of_freedom", fit.lack_of_fit->degrees_of_freedom},
-                        {"probability", rounded(fit.lack_of_fit->probability)},
+                        {"probability", figures(fit.lack_of_fit->probability)},
                         {"widened", fit.widened}};
   } else {
     j["lack_of_fit"] = nullptr;
   }
   j["trials"] = Json::array();
   for (const TrialResidual& r : fit.residuals) {
-    j["trials"].push_back({{"resistor_kohm", rounded(r.resistor / kohm)},
-                           {"time_ms", rounded(r.mean / ms)},
-                           {"time_ms_u", rounded(r.standard_uncertainty / ms)},
-                           {"by_law_ms", rounded(r.by_law / ms)}});
+    j["trials"].push_back({{"resistor_kohm", figures(r.resistor / kohm)},
+                           {"time_ms", figures(r.mean / ms)},
+                           {"time_ms_u", figures(r.standard_uncertainty / ms)},
+                           {"by_law_ms", figures(r.by_law / ms)}});
   }
   return j;
 }
@@ -123,8 +107,8 @@ std::string_view name_of(Lack lack) {
 }
 
 Json speed_of(const TimerStudy& s, const TimerSpeed& t) {
-  Json j{{"marked_s", rounded(t.marked / second)},
-         {"wanted_s", rounded(t.meant / second)},
+  Json j{{"marked_s", figures(t.marked / second)},
+         {"wanted_s", figures(t.meant / second)},
          {"lack", t.lack == Lack::none ? Json(nullptr) : Json(name_of(t.lack))}};
   if (t.lack != Lack::none) {
     j["why"] = t.why;
@@ -132,11 +116,11 @@ Json speed_of(const TimerStudy& s, const TimerSpeed& t) {
   }
   const SwitchPosition& p = s.design.positions[t.position];
   Json parts = Json::array();
-  for (const std::size_t i : p.parts) parts.push_back(rounded(s.design.parts[i] / kohm));
+  for (const std::size_t i : p.parts) parts.push_back(figures(s.design.parts[i] / kohm));
   j["parts_kohm"] = parts;
   j["joint"] = p.joint == Joint::series ? "series" : "parallel";
-  j["resistance_kohm"] = rounded(t.spread.resistance / kohm);
-  j["time_s"] = rounded(t.spread.time / second);
+  j["resistance_kohm"] = figures(t.spread.resistance / kohm);
+  j["time_s"] = figures(t.spread.time / second);
   j["error_stops"] = stops_of(t.spread.error);
   j["error_stops_u"] = stops_of(t.spread.standard_uncertainty);
   j["worst_under_stops"] = stops_of(t.spread.worst_under);
@@ -147,13 +131,13 @@ Json speed_of(const TimerStudy& s, const TimerSpeed& t) {
   j["by_cold_stops"] = stops_of(t.by_cold);
   if (t.trimmer) {
     j["trimmer"] = {
-        {"fixed_kohm", t.trimmer->fixed ? rounded(*t.trimmer->fixed / kohm) : Json(nullptr)},
-        {"trimmer_kohm", rounded(t.trimmer->trimmer / kohm)}};
+        {"fixed_kohm", t.trimmer->fixed ? figures(*t.trimmer->fixed / kohm) : Json(nullptr)},
+        {"trimmer_kohm", figures(t.trimmer->trimmer / kohm)}};
   } else {
     j["trimmer"] = nullptr;
   }
   j["simulated_s"] = t.simulated && t.simulated->closing
-                         ? rounded((s.fit->law.fixed + *t.simulated->closing) / second)
+                         ? figures((s.fit->law.fixed + *t.simulated->closing) / second)
                          : Json(nullptr);
   return j;
 }
@@ -196,8 +180,8 @@ std::string timer_json(const Report& report) {
   Json j{{"schema", "backfit.timer/1"}, {"camera", *report.assembly.camera.name}};
   j["law"] = s.fit ? fit_of(*s.fit) : Json(nullptr);
   if (s.fit) {
-    j["fastest_ms"] = rounded(s.fit->law.fixed / ms);
-    j["slowest_s"] = s.slowest ? rounded(*s.slowest / second) : Json(nullptr);
+    j["fastest_ms"] = figures(s.fit->law.fixed / ms);
+    j["slowest_s"] = s.slowest ? figures(*s.slowest / second) : Json(nullptr);
     j["wiring"] = s.wiring == SwitchWiring::chain      ? "chain"
                   : s.wiring == SwitchWiring::two_each ? "two each"
                                                        : "one each";
@@ -208,8 +192,8 @@ std::string timer_json(const Report& report) {
     j["speeds"] = Json::array();
     for (const TimerSpeed& t : s.speeds) j["speeds"].push_back(speed_of(s, t));
     if (s.advice) {
-      j["next_trial"] = {{"resistor_kohm", rounded(s.advice->resistor / kohm)},
-                         {"time_s", rounded(s.advice->expected / second)},
+      j["next_trial"] = {{"resistor_kohm", figures(s.advice->resistor / kohm)},
+                         {"time_s", figures(s.advice->expected / second)},
                          {"doubt_before_stops_u", stops_of(s.advice->before)},
                          {"doubt_after_stops_u", stops_of(s.advice->after)}};
     } else {

@@ -6,6 +6,7 @@
 #include "conversion/timer_words.hpp"
 #include "documents/build_chapters.hpp"
 #include "documents/build_words.hpp"
+#include "documents/price_list.hpp"
 #include "documents/timer_drawing.hpp"
 #include "quantity/notation.hpp"
 #include "timer/speeds.hpp"
@@ -104,35 +105,16 @@ void add_parts(Flow& flow, const Report& report) {
   const Assembly& a = report.assembly;
   const TimerStudy& s = *report.timer;
   const TimerPlan plan = a.plan.timer.value_or(TimerPlan{});
-  const std::string price_head =
-      a.plan.prices ? "price, " + *a.plan.prices->currency : std::string("price");
-  Table table{
-      {{"What", 100 * mm}, {"count", 25 * mm, Align::right}, {price_head, 55 * mm, Align::right}},
-      {}};
-  double sum = 0;
-  std::size_t unpriced = 0;
-  const auto add = [&](const std::string& what, int count, std::optional<double> price) {
-    table.rows.push_back(
-        {what, std::to_string(count), price ? fixed(*price, 2) : std::string("price not given")});
-    if (price) {
-      sum += *price;
-    } else {
-      ++unpriced;
-    }
-  };
+  PriceList list(a.plan.prices);
   const auto count = static_cast<int>(s.design.parts.size());
   std::optional<double> resistors;
   if (plan.resistor_price) resistors = count * plan.resistor_price->value.amount;
-  add(fmt::format("resistors, {:g} %: {}", 100 * s.tolerance, resistor_list(s)), count, resistors);
-  for (const BoughtItem& item : plan.parts) {
-    std::optional<double> price;
-    if (item.price) price = item.price->value.amount;
-    add(*item.what, *item.count, price);
-  }
-  if (unpriced == 0 && a.plan.prices) table.rows.push_back({"Timer in all", "", fixed(sum, 2)});
+  list.add(fmt::format("resistors, {:g} %: {}", 100 * s.tolerance, resistor_list(s)), count,
+           resistors);
+  list.add(plan.parts);
   flow.together([&] {
     flow.heading("Timer: parts and cost");
-    flow.table(table);
+    flow.table(list.table("Timer in all"));
     flow.paragraph(plan.parts.empty()
                        ? fmt::format("And a rotary switch of {} places or more, break before make, "
                                      "a plug and socket of two contacts, thin wire, a box.",

@@ -6,24 +6,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include "chamber.hpp"
 #include "transport/layout_model.hpp"
 
 namespace backfit {
 namespace {
-
-// A chamber with 120 film in it, the film `frame` long.
-LayoutProblem problem(Length width, Length behind, Length in_front, Length frame) {
-  LayoutProblem p;
-  p.room = {{-width / 2, -in_front}, {width / 2, behind}, {}};
-  p.spool = {12.55 * mm, 5.9 * mm, 10.9 * mm};
-  p.gate = {frame, 2 * mm, 3.2 * mm, 12.5 * mm, 100 * mm, 1.6 * mm};
-  p.clear = {0.4 * mm, 0.5 * mm, 0.6 * mm};
-  p.strip = {0.23 * mm, 50 * newton * mm2, 0.15};
-  p.rules = {5 * mm, 8 * mm, 1.5 * mm, 0.2, 0.3, 2};
-  p.brake = 8 * newton_mm;
-  p.gate_drag = 1 * newton;
-  return p;
-}
 
 // The clearance that was asked for between two things of the list.
 Length asked(const LayoutProblem& p, const Clearance& c) {
@@ -48,9 +35,9 @@ void expect_free(const LayoutProblem& p, const Layout& layout) {
 // and apart from the search's formulae. Tolerance: the step's square over the least bend.
 TEST(Layout, KeepsItsClearancesByAnIndependentCheck) {
   for (const LayoutProblem& p :
-       {problem(118 * mm, 31.5 * mm, 2 * mm, 56 * mm),
-        problem(118 * mm, 31.5 * mm, 2 * mm, 84 * mm), problem(124 * mm, 5 * mm, 26 * mm, 56 * mm),
-        problem(112 * mm, 33 * mm, 2 * mm, 84 * mm)}) {
+       {chamber(118 * mm, 31.5 * mm, 2 * mm, 56 * mm),
+        chamber(118 * mm, 31.5 * mm, 2 * mm, 84 * mm), chamber(124 * mm, 5 * mm, 26 * mm, 56 * mm),
+        chamber(112 * mm, 33 * mm, 2 * mm, 84 * mm)}) {
     const std::vector<Layout> layouts = layouts_for(p);
     ASSERT_FALSE(layouts.empty());
     for (const Layout& layout : layouts) expect_free(p, layout);
@@ -59,7 +46,7 @@ TEST(Layout, KeepsItsClearancesByAnIndependentCheck) {
 
 TEST(Layout, PutsRollsBesideAShortFrameAndBehindALongOne) {
   const auto spools = [](Length frame) {
-    const Layout l = layouts_for(problem(118 * mm, 34 * mm, 2 * mm, frame)).front();
+    const Layout l = layouts_for(chamber(118 * mm, 34 * mm, 2 * mm, frame)).front();
     return std::pair{l.supply, l.take_up};
   };
   const auto [supply, take_up] = spools(56 * mm);
@@ -72,7 +59,7 @@ TEST(Layout, PutsRollsBesideAShortFrameAndBehindALongOne) {
 }
 
 TEST(Layout, IsTheSameEachTime) {
-  const LayoutProblem p = problem(118 * mm, 31.5 * mm, 2 * mm, 84 * mm);
+  const LayoutProblem p = chamber(118 * mm, 31.5 * mm, 2 * mm, 84 * mm);
   const std::vector<Layout> one = layouts_for(p);
   const std::vector<Layout> two = layouts_for(p);
   ASSERT_EQ(one.size(), two.size());
@@ -86,7 +73,7 @@ TEST(Layout, IsTheSameEachTime) {
 // Law: what fits a chamber fits its mirror image, with both spools' parts exchanged: the same
 // gaps.
 TEST(Layout, MirroredFitsTheMirroredChamber) {
-  LayoutProblem p = problem(122 * mm, 33 * mm, 2 * mm, 56 * mm);
+  LayoutProblem p = chamber(122 * mm, 33 * mm, 2 * mm, 56 * mm);
   p.room.high.x -= 3 * mm;
   p.room.keep_outs.push_back({box("hinge", {-61 * mm, 27 * mm}, {-55 * mm, 33 * mm}), false});
   const Layout layout = layouts_for(p).front();
@@ -116,7 +103,7 @@ TEST(Layout, IsNeverWorseInALargerChamber) {
     double best = 1e9;
     for (const double grown : {0.0, 0.5, 1.0, 2.0, 4.0, 8.0}) {
       const auto layouts =
-          layouts_for(problem((112 + grown) * mm, (30.5 + grown / 2) * mm, 2 * mm, frame));
+          layouts_for(chamber((112 + grown) * mm, (30.5 + grown / 2) * mm, 2 * mm, frame));
       if (layouts.empty()) {
         EXPECT_EQ(best, 1e9) << grown;
         continue;
@@ -131,15 +118,16 @@ TEST(Layout, IsNeverWorseInALargerChamber) {
 // Truth: search over a grid on a reduced problem, one half with a post and no roller: four numbers.
 // The solver is never worse than the best point of the grid.
 TEST(Layout, IsNoWorseThanAGridOverAReducedProblem) {
-  LayoutProblem p = problem(124 * mm, 5 * mm, 26 * mm, 56 * mm);
+  LayoutProblem p = chamber(124 * mm, 5 * mm, 26 * mm, 56 * mm);
   const LayoutModel half(p, {{}, HalfShape{RailEnd::post, {}}});
   double grid = 1e9;
   Evaluation e;
-  for (double x = 36; x <= 50; x += 0.5) {
-    for (double z = -16; z <= 0; z += 0.25) {
-      for (double end = 30; end <= 38; end += 0.5) {
-        for (double radius = 2; radius <= 5; radius += 0.25) {
-          const std::vector<double> at{x, z, end, radius};
+  for (int x = 0; x <= 28; ++x) {
+    for (int z = 0; z <= 64; ++z) {
+      for (int end = 0; end <= 16; ++end) {
+        for (int radius = 0; radius <= 12; ++radius) {
+          const std::vector<double> at{36 + 0.5 * x, -16 + 0.25 * z, 30 + 0.5 * end,
+                                       2 + 0.25 * radius};
           half.evaluate(at, e);
           if (e.shortfall() <= 1e-4) grid = std::min(grid, e.cost);
         }
@@ -167,7 +155,7 @@ TEST(Layout, IsNoWorseThanAGridOverAReducedProblem) {
 // Truth: closed form. Behind a pressure plate of 3.2 mm a flange of 25.1 mm with 0.4 mm on either
 // side takes 29.1 mm of depth; a chamber of 25 mm lacks 4.1 mm.
 TEST(Shortage, OfDepthIsPlateFlangeAndClearances) {
-  const Shortage s = shortage_of(problem(112 * mm, 25 * mm, 2 * mm, 84 * mm));
+  const Shortage s = shortage_of(chamber(112 * mm, 25 * mm, 2 * mm, 84 * mm));
   ASSERT_TRUE(s.behind);
   EXPECT_NEAR(*s.behind / mm, 4.1, 0.01);
   ASSERT_TRUE(s.width);
@@ -176,18 +164,18 @@ TEST(Shortage, OfDepthIsPlateFlangeAndClearances) {
 
 // Law: with what is missing added, there is a layout.
 TEST(Shortage, MadeGoodGivesALayout) {
-  const LayoutProblem p = problem(100 * mm, 33 * mm, 2 * mm, 84 * mm);
+  const LayoutProblem p = chamber(100 * mm, 33 * mm, 2 * mm, 84 * mm);
   ASSERT_TRUE(layouts_for(p).empty());
   const Shortage s = shortage_of(p);
   ASSERT_TRUE(s.width);
-  const LayoutProblem wider = problem(100 * mm + *s.width + 0.2 * mm, 33 * mm, 2 * mm, 84 * mm);
+  const LayoutProblem wider = chamber(100 * mm + *s.width + 0.2 * mm, 33 * mm, 2 * mm, 84 * mm);
   const std::vector<Layout> layouts = layouts_for(wider);
   ASSERT_FALSE(layouts.empty());
   expect_free(wider, layouts.front());
 }
 
 TEST(Effort, RisesOverTheRoll) {
-  const LayoutProblem p = problem(118 * mm, 31.5 * mm, 2 * mm, 84 * mm);
+  const LayoutProblem p = chamber(118 * mm, 31.5 * mm, 2 * mm, 84 * mm);
   const Layout layout = layouts_for(p).front();
   Torque last;
   for (const double wound : {0.0, 0.25, 0.5, 0.75, 1.0}) {
@@ -201,7 +189,7 @@ TEST(Effort, RisesOverTheRoll) {
 
 // Law: torque is monotone in each friction, on the same layout.
 TEST(Effort, RisesWithFriction) {
-  LayoutProblem p = problem(118 * mm, 31.5 * mm, 2 * mm, 84 * mm);
+  LayoutProblem p = chamber(118 * mm, 31.5 * mm, 2 * mm, 84 * mm);
   const Layout layout = layouts_for(p).front();
   Torque last;
   for (const double friction : {0.1, 0.2, 0.3}) {
@@ -213,7 +201,7 @@ TEST(Effort, RisesWithFriction) {
 }
 
 TEST(CutAway, NamesTheRemovableThingInTheWay) {
-  LayoutProblem p = problem(118 * mm, 31.5 * mm, 2 * mm, 84 * mm);
+  LayoutProblem p = chamber(118 * mm, 31.5 * mm, 2 * mm, 84 * mm);
   const Layout layout = layouts_for(p).front();
   const SectionPoint at = layout.take_up;
   p.room.keep_outs = {
