@@ -10,6 +10,7 @@
 #include <variant>
 #include <vector>
 
+#include "cli/option_checks.hpp"
 #include "cli/studied.hpp"
 #include "cli/trap_options.hpp"
 #include "quantity/notation.hpp"
@@ -48,19 +49,6 @@ struct LensNumbers {
   std::vector<double> ray, heights_mm, fields_deg;
   std::vector<double> line_pairs_per_mm = {5, 10, 20}, film_shifts_mm = {0};
 };
-
-// A number from `least` to `greatest`, and not "nan".
-CLI::Validator within(double least, double greatest) {
-  return CLI::Validator(
-      [least, greatest](std::string& text) {
-        double value = 0;
-        const bool fits =
-            CLI::detail::lexical_cast(text, value) && value >= least && value <= greatest;
-        return fits ? std::string()
-                    : fmt::format("'{}' is no number from {:g} to {:g}", text, least, greatest);
-      },
-      "", "within");
-}
 
 void add_lens_options(CLI::App& lens, LensNumbers& n) {
   lens.add_option("--wavelength", n.wavelength_nm, "Wavelength; left out: the d line, 587.5618")
@@ -170,6 +158,8 @@ std::variant<Request, int> read_command_line(int argc, char** argv) {
   CLI::App* match =
       add(Command::match, "match", "Try every film of the catalogue against a camera");
   match->add_option("CAMERA", request.camera, "Camera file")->required();
+  match->add_option("--prices", request.prices, "What films cost: adds the cost of a picture")
+      ->type_name("FILE");
 
   CLI::App* make = add(Command::make, "make", "Make parts and papers of a conversion");
   make->add_option("CONVERSION", request.conversion, "Conversion file")->required();
@@ -192,9 +182,9 @@ std::variant<Request, int> read_command_line(int argc, char** argv) {
       ->excludes(emulsions_flag);
 
   CLI::App* make_new = add(Command::make_new, "new", "Make a file to fill in");
-  make_new->add_option("KIND", kind, "camera or conversion")
+  make_new->add_option("KIND", kind, "camera, conversion or prices")
       ->required()
-      ->check(CLI::IsMember({"camera", "conversion"}));
+      ->check(CLI::IsMember({"camera", "conversion", "prices"}));
   make_new->add_option("-o", request.folder, "Folder to make")->required();
 
   CLI::App* lens = add(Command::lens, "lens", "Study a lens prescription");
@@ -251,7 +241,9 @@ std::variant<Request, int> read_command_line(int argc, char** argv) {
                     : bulbs     ? Listing::bulbs
                                 : Listing::films;
   request.expose = questions_of(*expose, light);
-  request.kind = kind == "conversion" ? NewKind::conversion : NewKind::camera;
+  request.kind = kind == "conversion" ? NewKind::conversion
+                 : kind == "prices"   ? NewKind::prices
+                                      : NewKind::camera;
   return request;
 }
 

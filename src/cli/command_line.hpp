@@ -30,7 +30,7 @@ struct Request {
   bool despite_blockers = false;
   Listing listing = Listing::films;
   NewKind kind = NewKind::camera;
-  std::filesystem::path camera;
+  std::filesystem::path camera, prices;
   std::filesystem::path lens;
   LensQuestions questions;
   CoverQuestions cover;

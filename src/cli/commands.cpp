@@ -24,14 +24,20 @@ int check(const std::filesystem::path& conversion, bool json, const Surroundings
   return status_of(*report);
 }
 
-int match(const std::filesystem::path& camera, bool json, const Surroundings& around) {
+int match(const std::filesystem::path& camera, const std::filesystem::path& prices, bool json,
+          const Surroundings& around) {
   Diagnostics diagnostics;
   std::optional<SurveyedCamera> surveyed;
   const auto catalogue = read_catalogue(around.data, diagnostics);
-  if (catalogue) surveyed = read_camera(camera, *catalogue, diagnostics);
+  std::optional<FilmPrices> priced;
+  if (catalogue) {
+    surveyed = read_camera(camera, *catalogue, diagnostics);
+    if (!prices.empty()) priced = read_prices(prices, *catalogue, diagnostics);
+  }
   print(diagnostics, json, around);
-  if (!surveyed) return unusable;
-  const Match match = matched(*surveyed, *catalogue);
+  if (!surveyed || diagnostics.has_errors()) return unusable;
+  Match match = matched(*surveyed, *catalogue);
+  if (priced) add_prices(match, *priced);
   around.out << (json ? match_json(match) : match_summary(match));
   return fine;
 }

@@ -23,8 +23,10 @@ struct Surroundings {
 
 int check(const std::filesystem::path& conversion, bool json, const Surroundings& around);
 
-// Every film of the catalogue against the camera file `camera`, best first.
-int match(const std::filesystem::path& camera, bool json, const Surroundings& around);
+// Every film of the catalogue against the camera file `camera`, best first; with a file of prices
+// what a picture costs.
+int match(const std::filesystem::path& camera, const std::filesystem::path& prices, bool json,
+          const Surroundings& around);
 
 // Builds the result folder `folder`. With blockers nothing is made, unless `despite_blockers`.
 int make(const std::filesystem::path& conversion, const std::filesystem::path& folder, bool json,
@@ -67,7 +69,7 @@ int lens(const std::filesystem::path& lens, const LensQuestions& questions, bool
 int trap(const TrapQuestions& questions, bool json, const Surroundings& around);
 
 // A folder with a file to fill in, its schema and, for a camera, a survey sheet to print.
-enum class NewKind { camera, conversion };
+enum class NewKind { camera, conversion, prices };
 int make_new(NewKind kind, const std::filesystem::path& folder, bool json,
              const Surroundings& around);
 

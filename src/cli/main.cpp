@@ -28,7 +28,7 @@ int main(int argc, char** argv) {
       case Command::check:
         return check(request.conversion, request.json, around);
       case Command::match:
-        return match(request.camera, request.json, around);
+        return match(request.camera, request.prices, request.json, around);
       case Command::films:
         return films(request.listing, request.json, around);
       case Command::cover:

@@ -81,8 +81,9 @@ int draw_path(const std::filesystem::path& conversion, const std::filesystem::pa
 int make_new(NewKind kind, const std::filesystem::path& folder, bool json,
              const Surroundings& around) {
   if (!writable(folder, json, around)) return unusable;
-  const FolderContents contents =
-      kind == NewKind::camera ? camera_starter(around.data / "fonts") : conversion_starter();
+  const FolderContents contents = kind == NewKind::camera ? camera_starter(around.data / "fonts")
+                                  : kind == NewKind::conversion ? conversion_starter()
+                                                                : prices_starter();
   write_folder(folder, contents);
   if (json) {
     around.out << written_json(folder, contents);

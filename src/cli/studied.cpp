@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "catalogue/catalogue.hpp"
+#include "conversion/exposure_study.hpp"
 #include "conversion/read_conversion.hpp"
 #include "documents/json.hpp"
 #include "documents/path_answer.hpp"
@@ -33,15 +34,18 @@ std::optional<Report> studied(const std::filesystem::path& conversion, Scope sco
                               const Surroundings& around) {
   auto assembly = assembled(conversion, json, around);
   if (!assembly) return {};
+  std::optional<ExposureShelf> shelf;
+  std::optional<ExposureMaterial> material;
   if (assembly->plan.exposure) {
-    const auto shelf = exposure_shelf(json, around);
+    shelf = exposure_shelf(json, around);
     if (!shelf) return {};
     Diagnostics diagnostics;
-    const bool sound = exposure_material(*assembly, *shelf, diagnostics).has_value();
+    material = exposure_material(*assembly, *shelf, diagnostics);
     print(diagnostics, json, around);
-    if (!sound) return {};
+    if (!material) return {};
   }
   Report report = report_on(std::move(*assembly), scope);
+  if (material) add_findings(report, exposure_findings(report, *material, *shelf));
   add_contrast(report.print, report.assembly, report.frame.picture);
   for (const Finding& f : report.findings) around.err << rendered(f);
   return report;

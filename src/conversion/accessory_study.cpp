@@ -73,6 +73,11 @@ void check_accessories(const Camera& camera, Diagnostics& diagnostics) {
       diagnostics.error(a.name.place,
                         fmt::format("the {} has {}; it needs one of close_up and tele_factor",
                                     *a.name, a.close_up ? "both" : "neither"));
+    } else if (a.front_glass && !a.tele_factor) {
+      diagnostics.error(a.front_glass->place,
+                        "front_glass is of a tele attachment: a close-up lens takes nothing from "
+                        "the light",
+                        "leave it out");
     }
   }
 }

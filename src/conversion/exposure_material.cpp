@@ -7,6 +7,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "conversion/looked_up.hpp"
+
 namespace backfit {
 namespace {
 
@@ -15,21 +17,6 @@ constexpr Stops within_a_third{1.0 / 3 * std::numbers::inv_sqrt3};
 // What a law of long times that stands alone, and a stop more for one from memory, may be off by:
 // sheets of one film have differed by 0.6 stop at 10 s.
 constexpr Stops lone_law_doubt{0.3}, memory_law_doubt{0.5};
-
-template <class T>
-const T* looked_up(const std::vector<T>& list, const Stated<std::string>& stated,
-                   std::string_view what, std::string_view option, Diagnostics& diagnostics) {
-  for (const T& entry : list) {
-    if (*entry.id == *stated) return &entry;
-  }
-  std::vector<std::string_view> ids;
-  for (const T& entry : list) ids.push_back(*entry.id);
-  const std::string_view near = nearest_name(*stated, ids);
-  diagnostics.error(stated.place, fmt::format("no {} '{}' is known", what, *stated),
-                    near.empty() ? fmt::format("`backfit films --{}` lists them", option)
-                                 : fmt::format("write \"{}\"", near));
-  return nullptr;
-}
 
 ReciprocityLaw law_of(const LongTimeLaw& law) {
   if (*law.law == LawForm::exponent) return PowerLaw{**law.exponent};
@@ -110,14 +97,15 @@ std::optional<ExposureMaterial> exposure_material(const Assembly& assembly,
                                                   Diagnostics& diagnostics) {
   if (!assembly.plan.exposure) return {};
   const ExposurePlan& plan = *assembly.plan.exposure;
-  const Emulsion* emulsion =
-      looked_up(shelf.exposure.emulsions, plan.emulsion, "emulsion", "emulsions", diagnostics);
+  const Emulsion* emulsion = looked_up(shelf.exposure.emulsions, plan.emulsion, "emulsion",
+                                       "backfit films --emulsions", diagnostics);
   bool good = emulsion != nullptr;
   const Bulb* bulb = nullptr;
   if (plan.flash) {
     good &= flash_makes_sense(*plan.flash, diagnostics);
     if (plan.flash->bulb) {
-      bulb = looked_up(shelf.process.bulbs, *plan.flash->bulb, "bulb", "bulbs", diagnostics);
+      bulb = looked_up(shelf.process.bulbs, *plan.flash->bulb, "flash bulb",
+                       "backfit films --bulbs", diagnostics);
       good &= bulb != nullptr;
     }
   }
@@ -133,18 +121,50 @@ std::optional<ExposureMaterial> exposure_material(const Assembly& assembly,
                       "add [prices] with currency = \"EUR\"");
     good = false;
   }
+  if (plan.index && plan.wedge) {
+    diagnostics.error(plan.wedge->place, "the index is given, and a wedge to find it from",
+                      "leave index or [exposure.wedge] out");
+    good = false;
+  }
+  std::optional<WedgeFound> wedge;
+  std::optional<NextPack> pack;
+  if (emulsion != nullptr && plan.wedge) {
+    wedge = found_by_wedge(*plan.wedge, *emulsion, diagnostics);
+    good &= wedge.has_value();
+  }
+  if (emulsion != nullptr && plan.pack) {
+    pack = next_pack(*plan.pack, *emulsion, diagnostics);
+    good &= pack.has_value();
+  }
   if (!good) return {};
 
   ExposureMaterial m;
   m.emulsion = *emulsion;
-  m.index_is_own = plan.index.has_value();
+  m.index_is_own = plan.index || wedge;
   m.index = plan.index ? **plan.index : *emulsion->index.value;
   m.index_doubt = m.index_is_own ? within_a_third : doubt_of_index(*emulsion);
-  m.light = plan.light ? **plan.light : LightColour::daylight;
-  if (const auto band = band_of(*emulsion->sees); band && m.light == LightColour::tungsten) {
-    m.light_gain = gain_by_colour(*band, tungsten, daylight);
-    m.light_doubt = colour_model_doubt;
+  m.light = plan.light ? **plan.light : LightColour::day;
+  Stops lamp_gain;
+  if (const auto band = band_of(*emulsion->sees)) {
+    lamp_gain = gain_by_colour(*band, tungsten, daylight);
+    if (m.light == LightColour::lamp) {
+      m.light_gain = lamp_gain;
+      m.light_doubt = colour_model_doubt;
+    }
   }
+  if (wedge) {
+    const bool by_lamp = wedge->lit_by == LightColour::lamp;
+    m.index = {wedge->in_its_light.value / (by_lamp ? factor_of(lamp_gain) : 1)};
+    m.index_doubt = wedge->standard_uncertainty;
+    // One doubt of the model of colour, wherever light and wedge differ; none where they agree.
+    const bool differ = lamp_gain.value != 0 && m.light != wedge->lit_by;
+    if (differ) {
+      m.index_doubt = {std::hypot(m.index_doubt.value, colour_model_doubt.value)};
+    }
+    m.light_doubt = {};
+  }
+  m.wedge = wedge;
+  m.pack = pack;
   for (const LongTimeLaw* law : shelf.exposure.laws_of(*emulsion->id)) {
     m.laws.push_back({*law->edition, law_of(*law), *law->status == Standing::from_memory});
   }
@@ -155,10 +175,7 @@ std::optional<ExposureMaterial> exposure_material(const Assembly& assembly,
                          {factor.standard_uncertainty() / factor.value / std::numbers::ln2}});
   }
   if (bulb != nullptr) m.bulb = *bulb;
-  if (plan.cost) {
-    m.picture_cost = plan.cost->pack->amount / *plan.cost->pictures +
-                     (plan.cost->processing ? plan.cost->processing->value.amount : 0);
-  }
+  if (plan.cost) m.picture_cost = cost_of(*plan.cost);
   return m;
 }
 

@@ -10,6 +10,7 @@
 #include "catalogue/exposure_data.hpp"
 #include "catalogue/process_data.hpp"
 #include "conversion/assembly.hpp"
+#include "conversion/material_tests.hpp"
 #include "exposure/correction.hpp"
 #include "exposure/light_colour.hpp"
 #include "exposure/reciprocity.hpp"
@@ -34,13 +35,15 @@ struct ExposureMaterial {
   IsoSpeed index;             // in daylight
   bool index_is_own = false;  // by the owner's test
   Stops index_doubt;          // standard uncertainty
-  LightColour light = LightColour::daylight;
+  LightColour light = LightColour::day;
   Stops light_gain;                 // more sensitive in this light than in daylight; 0 for colour
   Stops light_doubt;                // standard uncertainty of it
   std::vector<HeldLaw> laws;        // the one to use first; empty: none is held
   std::vector<Correction> filters;  // in the plan's order
   std::optional<Bulb> bulb;
   std::optional<double> picture_cost;
+  std::optional<WedgeFound> wedge;  // what the index comes from, if from one
+  std::optional<NextPack> pack;
 
   IsoSpeed index_in_light() const;
   // The first law's time and, from the spread of the others, how unsure it is. Times that no law

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "conversion/exposure_study.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -11,6 +13,7 @@
 #include "exposure/scales.hpp"
 #include "exposure/shutter_light.hpp"
 #include "optics/focus.hpp"
+#include "quantity/notation.hpp"
 
 namespace backfit {
 namespace {
@@ -123,6 +126,75 @@ Exposure exposure_at(const Report& report, const ExposureMaterial& material, Ev 
 
 Ev ev_of_level(double lx) { return ev_of(lx * lux, iso_100); }
 
+// What a stop's corners lose, far away; empty where they are dark.
+std::optional<Stops> corner_loss(const CoverStudy& cover, FNumber aperture) {
+  const auto far = std::ranges::find_if(
+      cover.rows, [&](const CoverStudy::Row& r) { return r.aperture == aperture; });
+  return far == cover.rows.end() ? std::nullopt : far->corner;
+}
+
+// `factors`, and half of what the corners lose where the plan asks for it: `cover` is then there.
+std::vector<Correction> with_corner_share(std::vector<Correction> factors,
+                                          const std::optional<CoverStudy>& cover,
+                                          FNumber aperture) {
+  const auto loss = cover ? corner_loss(*cover, aperture) : std::nullopt;
+  if (loss) factors.push_back({"half of the corner's loss", corner_compromise(*loss), {}});
+  return factors;
+}
+
+std::optional<CoverStudy> cover_to_share(const Report& report) {
+  const auto& share = report.assembly.plan.exposure->share_corners;
+  if (!share || !**share) return {};
+  return cover_study(report, {});
+}
+
+std::vector<AttachmentRow> attachments_of(const Camera& camera) {
+  std::vector<AttachmentRow> rows;
+  for (const Accessory& a : camera.accessories) {
+    if (!a.tele_factor) continue;
+    std::optional<Length> front;
+    if (a.front_glass) front = a.front_glass->value.value;
+    AttachmentRow row{*a.name, {}, {}};
+    for (const auto& marked : camera.lens.apertures) {
+      const FNumber stop = true_stop(*marked);
+      const FNumber behind =
+          with_front_attachment(stop, a.tele_factor->value.value, camera.lens.focal->value, front);
+      const Stops more = stops_of((behind.value / stop.value) * (behind.value / stop.value));
+      row.behind.push_back(more.value > 0 ? behind : *marked);
+      row.more.push_back(more);
+    }
+    rows.push_back(std::move(row));
+  }
+  return rows;
+}
+
+// Empty where the condition's light is not known.
+std::optional<LightRow> light_row(const Report& report, const ExposureMaterial& material,
+                                  const ExposureShelf& shelf, const char* condition,
+                                  const std::vector<Correction>& factors,
+                                  const std::optional<CoverStudy>& cover = {}) {
+  const auto levels = shelf.exposure.levels_of(condition);
+  if (levels.empty()) return {};
+  LightRow row;
+  row.condition = condition;
+  row.name = *levels.front()->name;
+  row.ev_100 = row.least_100 = row.most_100 = ev_of_level(*levels.front()->from_lx.value);
+  for (const LightLevel* level : levels) {
+    row.least_100 = std::min(row.least_100, ev_of_level(*level->from_lx.value));
+    row.most_100 = std::max(
+        row.most_100, ev_of_level(level->to_lx ? *level->to_lx->value : *level->from_lx.value));
+  }
+  const Stops spread = row.most_100 - row.least_100;
+  row.disputed = spread.value > 1;
+  // A level that nobody disputes is still no meter: half a stop either way.
+  const Stops doubt{std::max(0.5, spread.value / 2) * std::numbers::inv_sqrt3};
+  for (const auto& aperture : report.assembly.camera.lens.apertures) {
+    row.exposures.push_back(exposure_at(report, material, row.ev_100, doubt, *aperture,
+                                        with_corner_share(factors, cover, *aperture)));
+  }
+  return row;
+}
+
 }  // namespace
 
 ExposureStudy study_exposure(const Report& report, const ExposureMaterial& material,
@@ -138,45 +210,55 @@ ExposureStudy study_exposure(const Report& report, const ExposureMaterial& mater
   study.extension = extension_to(report, subject);
   study.near = factors_of(report, material, study.extension);
 
+  const std::optional<CoverStudy> shared = cover_to_share(report);
   for (const char* condition : card_conditions) {
-    const auto levels = shelf.exposure.levels_of(condition);
-    if (levels.empty()) continue;
-    LightRow row;
-    row.condition = condition;
-    row.name = *levels.front()->name;
-    row.ev_100 = row.least_100 = row.most_100 = ev_of_level(*levels.front()->from_lx.value);
-    for (const LightLevel* level : levels) {
-      row.least_100 = std::min(row.least_100, ev_of_level(*level->from_lx.value));
-      row.most_100 = std::max(
-          row.most_100, ev_of_level(level->to_lx ? *level->to_lx->value : *level->from_lx.value));
+    if (auto row = light_row(report, material, shelf, condition, study.far, shared)) {
+      study.rows.push_back(std::move(*row));
     }
-    const Stops spread = row.most_100 - row.least_100;
-    row.disputed = spread.value > 1;
-    // A level that nobody disputes is still no meter: half a stop either way.
-    const Stops doubt{std::max(0.5, spread.value / 2) * std::numbers::inv_sqrt3};
-    for (const auto& aperture : camera.lens.apertures) {
-      row.exposures.push_back(
-          exposure_at(report, material, row.ev_100, doubt, *aperture, study.far));
-    }
-    study.rows.push_back(std::move(row));
   }
 
-  const CoverStudy cover = cover_study(report, {});
+  const CoverStudy cover = shared ? *shared : cover_study(report, {});
   std::vector<StopChoice> choices;
   for (std::size_t i = 0; i < camera.lens.apertures.size(); ++i) {
-    ApertureRow row{*camera.lens.apertures[i], {}, study.rows.front().exposures[i].time.time};
-    const auto far = std::ranges::find_if(
-        cover.rows, [&](const CoverStudy::Row& r) { return r.aperture == row.aperture; });
-    if (far != cover.rows.end()) row.corner_loss = far->corner;
-    if (row.corner_loss) choices.push_back({row.aperture, *row.corner_loss, row.in_sun});
+    const FNumber aperture = *camera.lens.apertures[i];
+    ApertureRow row{
+        aperture, corner_loss(cover, aperture), {}, study.rows.front().exposures[i].time.time};
+    if (row.corner_loss) {
+      if (shared) row.corner_share = corner_compromise(*row.corner_loss);
+      choices.push_back({row.aperture, *row.corner_loss, row.in_sun});
+    }
     study.apertures.push_back(row);
   }
+  study.attachments = attachments_of(camera);
   study.corners_lit = !choices.empty();
   if (const auto both =
           widest_that_keeps_both(choices, study.corner_allowed, study.longest_by_hand)) {
     study.keeps_both = both->aperture;
   }
   return study;
+}
+
+std::vector<Finding> exposure_findings(const Report& report, const ExposureMaterial& material,
+                                       const ExposureShelf& shelf) {
+  const auto sun = light_row(report, material, shelf, card_conditions.front(),
+                             factors_of(report, material, extension_to(report, {})));
+  if (!sun) return {};
+  const Exposure& widest = sun->exposures.front();
+  const Time held = by_hand(report);
+  const CorrectedTime& needed = widest.time;
+  const double margin = stops_of(needed.time / held).value / needed.standard_uncertainty.value;
+  const double odds = std::erfc(-margin / std::numbers::sqrt2) / 2;
+  if (odds < 1 - sure_enough) return {};
+  return {
+      {"needs-tripod",
+       Weight::note,
+       report.assembly.plan.exposure->emulsion.place,
+       fmt::format("in full sun at {}, its widest, the exposure is {} ± {} stop: longer than "
+                   "the {} that a hand holds still (odds {})",
+                   text(widest.aperture), shutter_text(needed.time),
+                   fixed(coverage_95 * needed.standard_uncertainty.value, 1), speed_mark(held), odds_text(odds)),
+       {},
+       {"put the camera on a tripod or a wall, and let the subject hold still"}}};
 }
 
 ExposureAnswer answer_exposure(const Report& report, const ExposureMaterial& material,
@@ -191,14 +273,15 @@ ExposureAnswer answer_exposure(const Report& report, const ExposureMaterial& mat
     answer.question.subject = subject->value;
   }
   answer.factors = factors_of(report, material, extension_to(report, subject));
-  for (const auto& aperture : camera.lens.apertures) {
-    if (question.aperture) continue;
-    answer.exposures.push_back(
-        exposure_at(report, material, question.ev_100, meter_doubt, *aperture, answer.factors));
-  }
+  const std::optional<CoverStudy> shared = cover_to_share(report);
+  const auto add = [&](FNumber aperture) {
+    answer.exposures.push_back(exposure_at(report, material, question.ev_100, meter_doubt, aperture,
+                                           with_corner_share(answer.factors, shared, aperture)));
+  };
   if (question.aperture) {
-    answer.exposures.push_back(exposure_at(report, material, question.ev_100, meter_doubt,
-                                           *question.aperture, answer.factors));
+    add(*question.aperture);
+  } else {
+    for (const auto& aperture : camera.lens.apertures) add(*aperture);
   }
   return answer;
 }

@@ -45,7 +45,16 @@ struct LightRow {
 struct ApertureRow {
   FNumber aperture;
   std::optional<Stops> corner_loss;  // far away; empty: dark
+  Stops corner_share;                // given for it, where the plan shares corners
   Time in_sun;                       // far subject
+};
+
+// What a tele attachment of the camera makes of the lens's stops: nothing, while its front glass
+// is as large as the light that they take in.
+struct AttachmentRow {
+  std::string name;
+  std::vector<FNumber> behind;  // one for each stop of the lens, as marked where it stays so
+  std::vector<Stops> more;      // exposure to add there
 };
 
 struct ExposureStudy {
@@ -53,6 +62,7 @@ struct ExposureStudy {
   std::vector<Correction> far, near;  // factors in order, for a far subject and the plan's
   std::vector<LightRow> rows;         // of the far subject
   std::vector<ApertureRow> apertures;
+  std::vector<AttachmentRow> attachments;
   bool corners_lit = false;           // of the whole frame, at one stop at least
   std::optional<FNumber> keeps_both;  // widest stop with corners within a stop, and a sun exposure
                                       // within the longest by hand
@@ -75,6 +85,11 @@ struct ExposureAnswer {
 
 ExposureStudy study_exposure(const Report& report, const ExposureMaterial& material,
                              const ExposureShelf& shelf);
+
+// What full sun on this emulsion means at the widest stop, for the hand and for the shutter; none
+// where the light is not in `shelf`.
+std::vector<Finding> exposure_findings(const Report& report, const ExposureMaterial& material,
+                                       const ExposureShelf& shelf);
 
 // Requires a subject beyond the focal length, if there is one.
 ExposureAnswer answer_exposure(const Report& report, const ExposureMaterial& material,

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 
 #include "conversion/finding_words.hpp"
 #include "conversion/plate_design.hpp"
@@ -305,6 +306,12 @@ std::vector<Finding> timer_findings(const Report& report) {
   find_timer(report.assembly, *report.timer, out);
   std::ranges::stable_sort(out, {}, &Finding::weight);
   return out;
+}
+
+void add_findings(Report& report, std::vector<Finding> findings) {
+  std::ranges::move(findings, std::back_inserter(report.findings));
+  std::ranges::stable_sort(report.findings, {}, &Finding::weight);
+  report.verdict = verdict_of(report.findings, !report.assembly.missing.empty());
 }
 
 Verdict verdict_of(const std::vector<Finding>& findings, bool missing_measurements) {

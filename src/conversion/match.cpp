@@ -7,6 +7,8 @@
 #include <tuple>
 
 #include "conversion/finding_words.hpp"
+#include "conversion/looked_up.hpp"
+#include "files/reader.hpp"
 #include "optics/light.hpp"
 #include "quantity/notation.hpp"
 
@@ -213,8 +215,30 @@ auto rank_of(const MatchRow& row) {
 
 }  // namespace
 
+std::optional<FilmPrices> read_prices(const std::filesystem::path& path, const Catalogue& catalogue,
+                                      Diagnostics& diagnostics) {
+  const auto source = read_source(path, diagnostics);
+  if (source == nullptr) return {};
+  auto prices = read_record<FilmPrices>(source, diagnostics);
+  if (!prices) return {};
+  for (const FilmPrice& p : prices->films) {
+    looked_up(catalogue.films, p.film, "film", "backfit films", diagnostics);
+  }
+  if (diagnostics.has_errors()) return {};
+  return prices;
+}
+
+void add_prices(Match& match, const FilmPrices& prices) {
+  match.currency = *prices.currency;
+  for (MatchRow& row : match.rows) {
+    const auto price =
+        std::ranges::find_if(prices.films, [&](const FilmPrice& p) { return *p.film == row.film; });
+    if (price != prices.films.end()) row.picture_cost = cost_of(price->cost);
+  }
+}
+
 Match matched(SurveyedCamera surveyed, const Catalogue& catalogue) {
-  Match match{surveyed.camera, *surveyed.camera.lens.apertures.front(), {}};
+  Match match{surveyed.camera, *surveyed.camera.lens.apertures.front(), {}, {}};
   for (const Film& film : catalogue.films) add_rows(match.rows, surveyed, film, catalogue);
   std::ranges::stable_sort(match.rows, {}, rank_of);
   return match;

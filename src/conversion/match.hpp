@@ -2,11 +2,13 @@
 // Every film of the catalogue against one camera: which way each could be loaded, and what it
 // gives.
 #pragma once
+#include <filesystem>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "conversion/report.hpp"
+#include "survey/film_prices.hpp"
 
 namespace backfit {
 
@@ -30,6 +32,7 @@ struct MatchRow {
     FrameSize covered;            // the largest picture of its shape inside the circle
   };
   std::optional<Numbers> numbers;           // empty when something unknown stands before all
+  std::optional<double> picture_cost;       // by the owner's prices
   std::vector<MissingMeasurement> measure;  // first, before anything is sure
   std::vector<std::string> work;            // what it takes
   std::string reason;                       // why it doesn't fit, or what stands in doubt
@@ -39,7 +42,15 @@ struct Match {
   Camera camera;
   FNumber aperture;  // that light and sharpness are told at
   std::vector<MatchRow> rows;
+  std::string currency;  // of the prices; empty without
 };
+
+// What films cost, read from the file at `path`. Adds an error for each mistake and returns empty
+// then.
+std::optional<FilmPrices> read_prices(const std::filesystem::path& path, const Catalogue& catalogue,
+                                      Diagnostics& diagnostics);
+// Puts the cost of a picture into the rows of priced films.
+void add_prices(Match& match, const FilmPrices& prices);
 
 // Best first: by verdict (fits, fits with work, cannot tell yet, does not fit), then those that
 // reach infinity for sure enough, then by the area of the picture inside the image circle, then by

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "conversion/accessory_study.hpp"
+#include "conversion/looked_up.hpp"
 #include "conversion/screens.hpp"
 #include "conversion/timer_study.hpp"
 #include "files/reader.hpp"
@@ -15,24 +16,6 @@
 
 namespace backfit {
 namespace {
-
-// The entry that `stated` names, or null with an error that offers the nearest id; null without
-// one for a name that was not read.
-template <class T>
-const T* looked_up(const std::vector<T>& list, const Stated<std::string>& stated,
-                   std::string_view what, std::string_view command, Diagnostics& diagnostics) {
-  if (!stated.place) return nullptr;
-  const auto it = std::ranges::find_if(list, [&](const T& t) { return t.id.value == *stated; });
-  if (it != list.end()) return &*it;
-  std::vector<std::string_view> ids;
-  ids.reserve(list.size());
-  for (const T& t : list) ids.push_back(t.id.value);
-  const std::string_view near = nearest_name(*stated, ids);
-  diagnostics.error(
-      stated.place, fmt::format("the catalogue has no {} '{}'", what, *stated),
-      near.empty() ? fmt::format("`{}` lists them", command) : fmt::format("write \"{}\"", near));
-  return nullptr;
-}
 
 void check_order(const Camera& camera, Diagnostics& diagnostics) {
   const std::vector<Stated<FNumber>>& stops = camera.lens.apertures;

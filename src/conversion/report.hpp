@@ -93,5 +93,8 @@ std::vector<Finding> findings_of(const Report& report);
 // Those on the timer alone, gravest first. Requires report.timer.
 std::vector<Finding> timer_findings(const Report& report);
 Verdict verdict_of(const std::vector<Finding>& findings, bool missing_measurements);
+// Puts the findings of a study beyond the report's own among them, gravest first; the verdict
+// follows.
+void add_findings(Report& report, std::vector<Finding> findings);
 
 }  // namespace backfit

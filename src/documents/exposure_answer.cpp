@@ -13,9 +13,9 @@
 namespace backfit {
 namespace {
 
-std::string index_text(const ExposureMaterial& m) {
-  return fmt::format("{} {:g}", m.index_is_own || m.emulsion.index_from ? "EI" : "ISO",
-                     m.index.value);
+std::string index_words(const ExposureMaterial& m) {
+  return fmt::format("{} {}", m.index_is_own || m.emulsion.index_from ? "EI" : "ISO",
+                     index_text(m.index));
 }
 
 // Half-width of the 95 % interval in stops.
@@ -24,12 +24,16 @@ std::string doubt_text(Stops u) { return fmt::format("± {:.1f}", coverage_95 * 
 std::string head(const Report& r, const ExposureMaterial& m, std::string_view what) {
   std::string out =
       fmt::format("{} to {}: {}\n", *r.assembly.camera.name, *r.assembly.film.name, what);
-  out += fmt::format("  material      {}, {}, {} stops ({})\n", *m.emulsion.name, index_text(m),
+  out += fmt::format("  material      {}, {}, {} stops ({})\n", *m.emulsion.name, index_words(m),
                      doubt_text(m.index_doubt),
                      m.index_is_own                ? "own test"
                      : m.emulsion.index.doubtful() ? "from memory: test it"
                                                    : "as published");
-  if (m.light == LightColour::tungsten) {
+  if (m.wedge) out += fmt::format("  wedge         {}\n", wedge_text(*m.wedge));
+  if (m.pack) {
+    out += fmt::format("  next sheet    {}\n", next_pack_text(*m.pack));
+  }
+  if (m.light == LightColour::lamp) {
     out +=
         m.light_gain.value != 0
             ? fmt::format("  light         tungsten, EI {:.2g} in it\n", m.index_in_light().value)
@@ -66,6 +70,33 @@ std::string cost_text(const Report& r, const ExposureMaterial& m) {
 }
 
 }  // namespace
+
+std::string index_text(IsoSpeed index) {
+  return index.value < 100 ? fmt::format("{:.2g}", index.value) : fixed(index.value, 0);
+}
+
+std::string wedge_text(const WedgeFound& w) {
+  const char* light = w.lit_by == LightColour::lamp ? "lamp light" : "daylight";
+  if (w.paper) {
+    return fmt::format(
+        "P {:.0f} in {}, ISO range R {}; first tone at {:.2g} lx s, a pre-flash stays "
+        "below",
+        w.paper->speed, light, w.paper->range, w.paper->first_tone / lux_second);
+  }
+  std::string text = fmt::format("speed {} (ISO {:g}) in {}", index_text(w.film->speed),
+                                 w.film->named.value, light);
+  if (!w.film->rise) return text + "; it ends before 1.30 more in log exposure";
+  return text + fmt::format(", {:.2f} denser over 1.30 in log exposure: {}", w.film->rise->value,
+                            w.film->developed_to_standard
+                                ? "developed as ISO 6 asks"
+                                : "ISO 6 asks for 0.80, so it holds for your development alone");
+}
+
+std::string next_pack_text(const NextPack& p) {
+  const long doubt = std::lround(100 * coverage_95 * p.next.of_filter.value);
+  return fmt::format("{}, ± {} each, and {:+.2f} stop; the last had {}", pack_text(p.next.pack),
+                     doubt, p.next.exposure.value, pack_text(p.used));
+}
 
 std::string setting_text(const Exposure& e) {
   if (e.setting.too_fast) return "too bright";
@@ -109,6 +140,18 @@ std::string exposure_summary(const Report& r, const ExposureMaterial& m, const E
     rows.back().push_back(a.corner_loss ? fixed(a.corner_loss->value, 1) : "dark");
   }
   out += "\n" + columns(rows) + "\n";
+  for (const AttachmentRow& a : s.attachments) {
+    if (a.more.front().value <= 0) continue;
+    out += fmt::format("{}: its front glass makes {} of {} ({:+.2f} stop)\n", a.name,
+                       text(FNumber{std::round(10 * a.behind.front().value) / 10}),
+                       text(s.apertures.front().aperture), a.more.front().value);
+  }
+  if (r.assembly.plan.exposure->share_corners) {
+    out += fmt::format("half of what the corners lose is in the times: {}\n",
+                       *m.emulsion.process == Process::negative
+                           ? "a compromise that negatives bear"
+                           : "the middle comes out lighter for it");
+  }
   if (disputed) out += "* published levels differ by more than a stop: meter it\n";
   if (s.keeps_both) {
     out += fmt::format(

@@ -8,6 +8,14 @@
 
 namespace backfit {
 
+// "2.6", "118": an index to the figures that it can mean.
+std::string index_text(IsoSpeed index);
+// "speed 118 (ISO 125), 0.78 denser over 1.30: developed as ISO 6 asks", "P 310, R 110": what the
+// owner's wedge says.
+std::string wedge_text(const WedgeFound& found);
+// "62Y + 38M, ± 2 each, and +0.10 stop": filters and exposure of the next sheet.
+std::string next_pack_text(const NextPack& pack);
+
 // "1/125 s", "12 s", "too bright", "~ 8 min" past a law's data: what to set for an exposure.
 std::string setting_text(const Exposure& exposure);
 // "1/15 s or slower", "1/30 s", "held open", "any speed": the shutter's part in a flash.

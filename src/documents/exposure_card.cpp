@@ -69,11 +69,8 @@ class Card {
 
  private:
   std::string heading_line() const {
-    std::string line = fmt::format("Index {:.2g}", material_.index_in_light().value);
-    if (material_.index_in_light().value >= 100) {
-      line = fmt::format("Index {:.0f}", material_.index_in_light().value);
-    }
-    line += material_.light == LightColour::tungsten ? " in lamp light" : " in daylight";
+    std::string line = "Index " + index_text(material_.index_in_light());
+    line += material_.light == LightColour::lamp ? " in lamp light" : " in daylight";
     for (const Correction& c : study_.far) {
       if (c.name == "colour of the light") continue;
       line += fmt::format(", {} {} in it", c.name, thirds_text(c.stops));
@@ -183,7 +180,9 @@ std::string exposure_card(const Report& report, const ExposureMaterial& material
     paper::add_light(flow, study);
     if (flash) paper::add_flash(flow, material, *flash);
     paper::add_paper_notes(flow, report, material);
-    if (*material.emulsion.process == Process::reversal_paper) paper::add_reversal(flow, shelf);
+    if (*material.emulsion.process == Process::reversal_paper) {
+      paper::add_reversal(flow, shelf, material);
+    }
     flow.finish();
   }
   return document.pdf();

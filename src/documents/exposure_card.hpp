@@ -27,7 +27,7 @@ void add_sums(Flow& flow, const Report& report, const ExposureMaterial& material
 void add_light(Flow& flow, const ExposureStudy& study);
 void add_flash(Flow& flow, const ExposureMaterial& material, const FlashStudy& study);
 void add_paper_notes(Flow& flow, const Report& report, const ExposureMaterial& material);
-void add_reversal(Flow& flow, const ExposureShelf& shelf);
+void add_reversal(Flow& flow, const ExposureShelf& shelf, const ExposureMaterial& material);
 
 }  // namespace paper
 }  // namespace backfit

@@ -79,12 +79,13 @@ void add_sums(Flow& flow, const Report& report, const ExposureMaterial& material
               const ExposureStudy& study) {
   flow.heading("What the card counts with");
   flow.paragraph(fmt::format(
-      "{} Index {:g}, {} stops ({}). Meter constants: C = 250 lx s for a flat receptor, K = 12.5 "
+      "{} Index {}, {} stops ({}). Meter constants: C = 250 lx s for a flat receptor, K = 12.5 "
       "cd s/m² for a reflected reading. Filters and extension come first, long times last.",
-      sentence(*material.emulsion.name), material.index.value, doubt(material.index_doubt),
+      sentence(*material.emulsion.name), index_text(material.index), doubt(material.index_doubt),
       material.index_is_own                ? "by your own test"
       : material.emulsion.index.doubtful() ? "from memory, test it"
                                            : "as published"));
+  if (material.wedge) flow.paragraph("Your wedge: " + wedge_text(*material.wedge) + ".");
   if (material.emulsion.note) flow.paragraph(sentence(**material.emulsion.note));
   add_corrections(flow, study);
   flow.paragraph(words_on(study.speeds_by));
@@ -106,6 +107,20 @@ void add_sums(Flow& flow, const Report& report, const ExposureMaterial& material
                      ? "The corner is that of the whole frame, far away."
                      : "The corners of the frame get no light at any stop: something in the body "
                        "shadows them. Ask `backfit cover`.");
+  if (report.assembly.plan.exposure->share_corners) {
+    flow.paragraph(
+        "Half of what the corners lose is in the times: the middle gets more than it needs, the "
+        "corners less. Negatives bear it; a positive comes out lighter in the middle.");
+  }
+  for (const AttachmentRow& a : study.attachments) {
+    if (a.more.front().value <= 0) continue;
+    flow.paragraph(
+        fmt::format("With the {} the widest stop gives what {} would: its front glass is smaller "
+                    "than the light "
+                    "that it should take in. Give {} stop more there.",
+                    a.name, text(FNumber{std::round(10 * a.behind.front().value) / 10}),
+                    signed_stops(a.more.front())));
+  }
   add_long_times(flow, material);
 }
 
@@ -177,7 +192,7 @@ void add_paper_notes(Flow& flow, const Report& report, const ExposureMaterial& m
   flow.paragraph(text);
 }
 
-void add_reversal(Flow& flow, const ExposureShelf& shelf) {
+void add_reversal(Flow& flow, const ExposureShelf& shelf, const ExposureMaterial& material) {
   flow.heading("Colour paper by reversal");
   flow.paragraph(
       "Start in daylight from about 60Y to 80Y with 30M to 50M, or an amber conversion filter with "
@@ -185,6 +200,9 @@ void add_reversal(Flow& flow, const ExposureShelf& shelf) {
       "blue. More filter of a colour gives more of that colour: add what the print lacks, half of "
       "the viewing filter that puts it right; take out what all three share and give the light "
       "back as exposure.");
+  if (material.pack) {
+    flow.boxed({Sign::note, "The next sheet", sentence(next_pack_text(*material.pack))});
+  }
   int number = 0;
   for (const ProcessStep& step : shelf.process.reversal) {
     std::string text = *step.dark ? "In total darkness." : "Light may be on.";

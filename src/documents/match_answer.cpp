@@ -5,16 +5,16 @@
 
 #include <algorithm>
 #include <cmath>
-#include <nlohmann/json.hpp>
 
 #include "documents/build_words.hpp"
+#include "documents/json_numbers.hpp"
 #include "documents/padded.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit {
 namespace {
 
-using Json = nlohmann::ordered_json;
+using namespace json;
 
 constexpr std::size_t page = 100;  // columns
 constexpr std::size_t work_indent = 6;
@@ -86,35 +86,43 @@ std::string words_of(const MatchRow& row) {
 }
 
 std::string line_of(const std::vector<std::string>& cells) {
-  static constexpr int widths[] = {-film_column, 15, 11, 10, 15, 9, 8, 10};
+  static constexpr int widths[] = {-film_column, 15, 11, 10, 15, 9, 8, 10, 10};
   std::string line = "  ";
   for (std::size_t i = 0; i < cells.size(); ++i) line += padded(cells[i], widths[i]);
   return line + "\n";
 }
 
-std::string block_of(const MatchRow& row) {
-  if (!row.numbers) {
-    return wrapped("  " + padded(row.film, -film_column), film_column + 2, words_of(row));
-  }
-  const MatchRow::Numbers& n = *row.numbers;
-  return line_of({row.film, mm_with_u(n.set_back.value, n.set_back.standard_uncertainty),
-                  n.farthest_focus ? "to " + distance_text(*n.farthest_focus)
-                                   : percent(n.odds_infinity),
-                  distance_text(n.nearest_focus), paper::sides(n.picture),
-                  signed_percent(n.area_change), n.corner ? fixed(n.corner->value, 1) : "dark",
-                  row.reversed ? "mirrored" : "right"}) +
-         wrapped(std::string(work_indent, ' '), work_indent, words_of(row));
+std::string cost_text(const MatchRow& row) {
+  return row.picture_cost ? fixed(*row.picture_cost, 2) : "-";
 }
 
-Json mm_of(Length length) { return std::round(length / mm * 1e3) / 1e3 + 0.0; }
-Json share_of(double share) { return std::round(share * 1e4) / 1e4 + 0.0; }
+std::string block_of(const MatchRow& row, const std::string& currency) {
+  if (!row.numbers) {
+    std::string words = words_of(row);
+    if (row.picture_cost) words += fmt::format("; a picture {} {}", cost_text(row), currency);
+    return wrapped("  " + padded(row.film, -film_column), film_column + 2, words);
+  }
+  const MatchRow::Numbers& n = *row.numbers;
+  std::vector<std::string> cells{
+      row.film,
+      mm_with_u(n.set_back.value, n.set_back.standard_uncertainty),
+      n.farthest_focus ? "to " + distance_text(*n.farthest_focus) : percent(n.odds_infinity),
+      distance_text(n.nearest_focus),
+      paper::sides(n.picture),
+      signed_percent(n.area_change),
+      n.corner ? fixed(n.corner->value, 1) : "dark",
+      row.reversed ? "mirrored" : "right"};
+  if (!currency.empty()) cells.push_back(cost_text(row));
+  return line_of(cells) + wrapped(std::string(work_indent, ' '), work_indent, words_of(row));
+}
 
 Json json_of(const MatchRow& row) {
   Json j{{"film", row.film},
          {"name", row.name},
          {"method", row.method ? Json(name_of(*row.method)) : Json(nullptr)},
          {"verdict", name_of(row.verdict)},
-         {"laterally_reversed", row.reversed}};
+         {"laterally_reversed", row.reversed},
+         {"picture_cost", row.picture_cost ? rounded(*row.picture_cost, 4) : Json(nullptr)}};
   if (row.numbers) {
     const MatchRow::Numbers& n = *row.numbers;
     j["set_back_mm"] = mm_of(n.set_back.value);
@@ -145,8 +153,10 @@ std::string match_summary(const Match& match) {
   std::string out =
       fmt::format("{}: the films of the catalogue, best first, light and sharpness at {}\n",
                   *match.camera.name, text(match.aperture));
-  const std::string head = line_of(
-      {"film", "set-back, mm", "infinity", "nearest", "picture, mm", "area", "corner", "reads"});
+  std::vector<std::string> heads{"film",        "set-back, mm", "infinity", "nearest",
+                                 "picture, mm", "area",         "corner",   "reads"};
+  if (!match.currency.empty()) heads.push_back(match.currency);
+  const std::string head = line_of(heads);
   std::optional<Verdict> under;
   for (const MatchRow& row : match.rows) {
     if (under != row.verdict) {
@@ -154,13 +164,16 @@ std::string match_summary(const Match& match) {
       out += fmt::format("\n{}\n", name_of(row.verdict));
       if (row.numbers) out += head;
     }
-    out += block_of(row);
+    out += block_of(row, match.currency);
   }
   return out +
          "\n"
          "infinity  the odds that it is reached, or the farthest focus; set-back ± is 95 %\n"
          "area      of the picture, against that of the old gate\n"
-         "corner    stops that the picture's corner loses\n"
+         "corner    stops that the picture's corner loses\n" +
+         (match.currency.empty()
+              ? std::string()
+              : padded(match.currency, -10) + "for a picture, by your prices\n") +
          "Taken for want of a plan: sharp to 1/1500 of the diagonal; a back printed with a nozzle "
          "of\n"
          "0.4 mm, an insert with its rails in the old film plane, both true to 0.1 mm.\n";
@@ -170,6 +183,7 @@ std::string match_json(const Match& match) {
   Json j{{"schema", "backfit.match/1"},
          {"camera", *match.camera.name},
          {"f_number", match.aperture.value},
+         {"currency", match.currency.empty() ? Json(nullptr) : Json(match.currency)},
          {"rows", Json::array()}};
   for (const MatchRow& row : match.rows) j["rows"].push_back(json_of(row));
   return j.dump(2) + "\n";

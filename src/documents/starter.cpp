@@ -5,6 +5,7 @@
 #include "files/blank_form.hpp"
 #include "files/schema.hpp"
 #include "survey/camera.hpp"
+#include "survey/film_prices.hpp"
 #include "survey/plan.hpp"
 
 namespace backfit {
@@ -27,6 +28,11 @@ std::string conversion_schema() {
   return json_schema("A conversion as planned", description_of(plan));
 }
 
+std::string prices_schema() {
+  FilmPrices prices;
+  return json_schema("What films cost", description_of(prices));
+}
+
 FolderContents camera_starter(const std::filesystem::path& font_folder) {
   Camera camera;
   const std::vector<FormLine> lines = form_lines(description_of(camera));
@@ -42,6 +48,14 @@ FolderContents conversion_starter() {
            blank_form("conversion.schema.json", "A conversion. Fill in every \"\".",
                       form_lines(description_of(plan)))},
           {"conversion.schema.json", conversion_schema()}};
+}
+
+FolderContents prices_starter() {
+  FilmPrices prices;
+  return {
+      {"new.prices.toml", blank_form("prices.schema.json", "What films cost where you buy them.",
+                                     form_lines(description_of(prices)))},
+      {"prices.schema.json", prices_schema()}};
 }
 
 }  // namespace backfit

@@ -8,14 +8,18 @@
 
 namespace backfit {
 
-// Schemas of the two hand-written files, from the tables that read them.
+// Schemas of the hand-written files, from the tables that read them.
 std::string camera_schema();
 std::string conversion_schema();
+std::string prices_schema();
 
 // new.camera.toml, camera.schema.json and survey-sheet.pdf.
 FolderContents camera_starter(const std::filesystem::path& font_folder);
 
 // new.conversion.toml and conversion.schema.json.
 FolderContents conversion_starter();
+
+// new.prices.toml and prices.schema.json.
+FolderContents prices_starter();
 
 }  // namespace backfit

@@ -8,6 +8,8 @@
 #include <cmath>
 #include <vector>
 
+#include "quantity/light.hpp"
+
 namespace backfit {
 namespace {
 
@@ -27,6 +29,7 @@ constexpr UnitName dioptre_units[] = {{"dpt", dioptre.base()}, {"1/m", dioptre.b
 constexpr UnitName density_units[] = {{"g/cm3", gram_per_cm3.base()},
                                       {"g/cm³", gram_per_cm3.base()},
                                       {"kg/m3", 1e-3 * gram_per_cm3.base()}};
+constexpr UnitName illuminance_units[] = {{"lx", lux.base()}, {"fc", foot_candle.base()}};
 constexpr UnitName f_number_units[] = {{"f/", 1, true}};
 constexpr UnitName speed_units[] = {{"ISO", 1, true}, {"EI", 1, true}};
 constexpr UnitName factor_units[] = {{"x", 1}, {"×", 1}, {"%", 0.01}};
@@ -40,13 +43,15 @@ constexpr QuantityKind voltage_kind{"voltage", voltage_units, "6.0 V ± 0.1"};
 constexpr QuantityKind current_kind{"current", current_units, "300 mA"};
 constexpr QuantityKind dioptre_kind{"power of a lens", dioptre_units, "2 dpt"};
 constexpr QuantityKind density_kind{"density", density_units, "1.24 g/cm3"};
+constexpr QuantityKind illuminance_kind{"illuminance", illuminance_units, "4.0 lx ± 10 %"};
 constexpr QuantityKind f_number_kind{"f-number", f_number_units, "f/8.8"};
 constexpr QuantityKind speed_kind{"film speed", speed_units, "ISO 400/27°"};
 constexpr QuantityKind factor_kind{"factor", factor_units, "2.2x"};
 
-constexpr std::array kinds{&length_kind,      &time_kind,     &angle_kind,   &resistance_kind,
-                           &capacitance_kind, &voltage_kind,  &current_kind, &dioptre_kind,
-                           &density_kind,     &f_number_kind, &speed_kind,   &factor_kind};
+constexpr std::array kinds{&length_kind,      &time_kind,        &angle_kind,    &resistance_kind,
+                           &capacitance_kind, &voltage_kind,     &current_kind,  &dioptre_kind,
+                           &density_kind,     &illuminance_kind, &f_number_kind, &speed_kind,
+                           &factor_kind};
 
 std::size_t edit_distance(std::string_view a, std::string_view b) {
   std::vector<std::size_t> row(b.size() + 1);
@@ -102,6 +107,10 @@ const QuantityKind& kind_of<Dioptre>() {
 template <>
 const QuantityKind& kind_of<MassDensity>() {
   return density_kind;
+}
+template <>
+const QuantityKind& kind_of<Illuminance>() {
+  return illuminance_kind;
 }
 template <>
 const QuantityKind& kind_of<FNumber>() {

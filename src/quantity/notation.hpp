@@ -30,8 +30,8 @@ struct QuantityKind {
 };
 
 // The kind for each type that files may hold: Length, Time, Angle, Resistance, Capacitance,
-// Voltage, Current, Dioptre, MassDensity, FNumber, IsoSpeed, and double for a pure factor ("2.2x",
-// "5 %").
+// Voltage, Current, Dioptre, MassDensity, Illuminance, FNumber, IsoSpeed, and double for a pure
+// factor ("2.2x", "5 %").
 template <class Q>
 const QuantityKind& kind_of();
 

@@ -273,6 +273,9 @@ void describe(Fields& f, Accessory& a) {
   f.value("name", a.name, {"what it is", "close-up lens"});
   f.value("close_up", a.close_up, {"power of a close-up lens", "2 dpt"});
   f.value("tele_factor", a.tele_factor, {"factor of a tele attachment", "1.9x ± 0.05"});
+  f.value("front_glass", a.front_glass,
+          {"clear diameter of a tele attachment's front glass; left out: large enough",
+           "44.0 mm ± 0.5", Tool::caliper});
 }
 
 void describe(Fields& f, Camera& c) {

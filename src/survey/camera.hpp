@@ -178,6 +178,7 @@ struct Accessory {
   Stated<std::string> name;
   std::optional<Stated<Measured<Dioptre>>> close_up;
   std::optional<Stated<Measured<double>>> tele_factor;
+  std::optional<Stated<Measured<Length>>> front_glass;  // of a tele attachment, clear diameter
 };
 
 struct Camera {

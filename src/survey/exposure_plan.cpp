@@ -6,7 +6,7 @@ namespace backfit {
 template <>
 std::span<const std::pair<std::string_view, LightColour>> choices_of<LightColour>() {
   static constexpr std::pair<std::string_view, LightColour> list[] = {
-      {"daylight", LightColour::daylight}, {"tungsten", LightColour::tungsten}};
+      {"daylight", LightColour::day}, {"tungsten", LightColour::lamp}};
   return list;
 }
 template <>
@@ -38,6 +38,41 @@ void describe(Fields& f, PictureCost& p) {
   f.value("processing", p.processing, {"chemicals of one picture", "0.30"});
 }
 
+double cost_of(const PictureCost& c) {
+  return c.pack->amount / *c.pictures + (c.processing ? c.processing->value.amount : 0);
+}
+
+void describe(Fields& f, WedgeTest& p) {
+  const About density{"", "", Tool::none, Sign::not_negative};
+  About about = density;
+  about.meaning = "densities of the wedge's steps";
+  about.example = "0.05, 0.20, 0.35, 0.50, 0.65";
+  f.values("steps", p.steps, about, true);
+  about.meaning = "densities of the material under them, in the same order";
+  about.example = "1.42, 1.05, 0.66, 0.35, 0.18";
+  f.values("read", p.read, about, true);
+  about.meaning = "density of the material where no light fell";
+  about.example = "0.08";
+  f.value("base_plus_fog", p.base_plus_fog, about);
+  f.value("light", p.light, {"on the wedge, by a lux meter", "4.0 lx ± 10 %"});
+  f.value("time", p.time, {"how long it shone", "2 s ± 3 %"});
+  f.value("lit_by", p.lit_by, {"colour of that light"});
+}
+
+void describe(Fields& f, PackTest& p) {
+  const auto filter = [](std::string_view meaning, std::string_view example) {
+    return About{meaning, example, Tool::none, Sign::not_negative};
+  };
+  f.value("yellow", p.yellow, filter("density of yellow in the pack", "0.60"));
+  f.value("magenta", p.magenta, filter("density of magenta in the pack", "0.40"));
+  f.value("cyan", p.cyan, filter("density of cyan in the pack", "0.10"));
+  f.values(
+      "grey", p.grey,
+      filter("densities of a grey card's print behind red, green and blue", "0.82, 0.74, 0.61"),
+      true);
+  f.value("aim", p.aim, {"density that the print of the grey card shall have", "0.75"});
+}
+
 void describe(Fields& f, ExposurePlan& p) {
   f.value("emulsion", p.emulsion,
           {"what kind of film or paper it is: an id that `backfit films --emulsions` lists",
@@ -51,8 +86,13 @@ void describe(Fields& f, ExposurePlan& p) {
   f.value("scene_stops", p.scene_stops, {"range of the scene from shadow to light, stops", "7"});
   f.value("longest_by_hand", p.longest_by_hand,
           {"longest time that you hold the camera by hand; left out: 1/30 s", "1/30 s"});
+  f.value(
+      "share_corners", p.share_corners,
+      {"whether half of what the picture's corner loses is given on top, as negatives bear it"});
   f.records("filters", p.filters, {"A filter on the lens"}, false);
   f.record("flash", p.flash, {"The flash, electronic or bulb"});
+  f.record("wedge", p.wedge, {"A step wedge laid over the material, to find its index"});
+  f.record("pack", p.pack, {"Colour paper by reversal: filters of the last test, what it gave"});
   f.record("cost", p.cost, {"What a picture costs, in the currency of the prices"});
 }
 

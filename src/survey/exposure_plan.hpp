@@ -10,7 +10,7 @@
 
 namespace backfit {
 
-enum class LightColour { daylight, tungsten };
+enum class LightColour { day, lamp };
 enum class FlashContact { x, m };
 
 // A filter on the lens.
@@ -37,6 +37,27 @@ struct PictureCost {
   std::optional<Stated<Money>> processing;  // of one picture
 };
 
+// What it costs in the currency of the prices.
+double cost_of(const PictureCost& cost);
+
+// A step wedge laid over the material: densities of the wedge and of the material under it.
+struct WedgeTest {
+  Place place;
+  std::vector<Stated<double>> steps, read;
+  Stated<double> base_plus_fog;
+  Stated<Measured<Illuminance>> light;  // on the wedge
+  Stated<Measured<Time>> time;
+  Stated<LightColour> lit_by;
+};
+
+// The filters of the last test of colour paper by reversal, and what a grey card became.
+struct PackTest {
+  Place place;
+  std::optional<Stated<double>> yellow, magenta, cyan;  // densities; left out: none
+  std::vector<Stated<double>> grey;   // densities of its print behind red, green and blue
+  std::optional<Stated<double>> aim;  // left out: 0.75, a grey card's own
+};
+
 struct ExposurePlan {
   Place place;
   Stated<std::string> emulsion;              // an id of the shipped emulsions
@@ -46,6 +67,9 @@ struct ExposurePlan {
   std::optional<Stated<Measured<Length>>> subject;  // from the lens; left out: far away
   std::optional<Stated<double>> scene_stops;        // from shadow to light
   std::optional<Stated<Time>> longest_by_hand;      // left out: 1/30 s
+  std::optional<Stated<bool>> share_corners;        // give half of what the picture's corner lacks
+  std::optional<WedgeTest> wedge;
+  std::optional<PackTest> pack;
   std::optional<FlashPlan> flash;
   std::optional<PictureCost> cost;
 };
@@ -53,6 +77,8 @@ struct ExposurePlan {
 void describe(Fields& fields, FilterPlan& filter);
 void describe(Fields& fields, FlashPlan& flash);
 void describe(Fields& fields, PictureCost& cost);
+void describe(Fields& fields, WedgeTest& wedge);
+void describe(Fields& fields, PackTest& pack);
 void describe(Fields& fields, ExposurePlan& exposure);
 
 template <>

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "conversion/flash_study.hpp"
+#include "example.hpp"
 #include "exposure/metering.hpp"
 #include "kestrel.hpp"
 
@@ -113,6 +114,16 @@ TEST(ExposureStudy, SaysThatPaperInSunNeedsATripod) {
   EXPECT_GT(widest.time.time, second / 30);
   EXPECT_FALSE(widest.setting.by_hand);
   EXPECT_FALSE(l.study().keeps_both);
+  const std::vector<Finding> findings = exposure_findings(*l.kestrel.report, *l.material, l.shelf_);
+  ASSERT_EQ(findings.size(), 1U);
+  EXPECT_EQ(findings.front().id, "needs-tripod");
+}
+
+// Common practice: film of ISO 400 in full sun is held by hand.
+TEST(ExposureStudy, AsksForNoTripodInSunForFilm) {
+  const Loaded l;
+  ASSERT_TRUE(l.material);
+  EXPECT_TRUE(exposure_findings(*l.kestrel.report, *l.material, l.shelf_).empty());
 }
 
 // Law: in tungsten light graded paper loses what gain_by_colour says, 1.6 stops; film loses 0.3.
@@ -207,7 +218,7 @@ TEST(FlashStudy, LightsReversalPaperWithABulb) {
 TEST(ExposureMaterial, SaysWhatIsWrongInItsTable) {
   for (const auto& [from, to, message] :
        {std::tuple{"emulsion = \"cubic-400-british\"", "emulsion = \"cubic-400-britsh\"",
-                   "no emulsion 'cubic-400-britsh' is known"},
+                   "the catalogue has no emulsion 'cubic-400-britsh'"},
         {"for_speed = \"ISO 100/21°\"", "",
          "a guide number is for one film speed: 'for_speed' is missing"},
         {"guide_number = \"24 m\"\nfor_speed = \"ISO 100/21°\"", "bulb = \"no-11\"",
@@ -222,6 +233,91 @@ TEST(ExposureMaterial, SaysWhatIsWrongInItsTable) {
     ASSERT_EQ(l.diagnostics.list().size(), 1U) << message;
     EXPECT_EQ(l.diagnostics.list().front().text, message);
   }
+}
+
+// Truth: film-speed-article and slow-film-speeds in data/sources.toml (READ): film that is 0.10
+// above base plus fog at 0.0064 lx s is ISO 125. Here the wedge lets 0.0064 lx s through its step
+// of 1.50: 0.2024 lx s where it lets all pass.
+TEST(ExposureStudy, CountsWithTheOwnersWedge) {
+  Edits edits = no_filter;
+  edits.push_back({"[exposure.flash]",
+                   "[exposure.wedge]\n"
+                   "steps = [2.10, 1.80, 1.50, 1.20, 0.90, 0.60, 0.30, 0.20]\n"
+                   "read = [0.10, 0.13, 0.20, 0.34, 0.52, 0.71, 0.94, 1.00]\n"
+                   "base_plus_fog = 0.10\nlight = \"0.2024 lx ± 5 %\"\ntime = \"1 s\"\n"
+                   "lit_by = \"daylight\"\n[exposure.flash]"});
+  const Loaded l(edits);
+  ASSERT_TRUE(l.kestrel.report) << rendered(l.kestrel.diagnostics.list().front());
+  ASSERT_TRUE(l.material);
+  EXPECT_NEAR(l.material->index.value, 125, 0.1);
+  EXPECT_TRUE(l.material->index_is_own);
+}
+
+// The demo of a plate camera on paper, its plan changed by `change`.
+template <class Change>
+ExposureStudy paper_study(const Change& change) {
+  Report report = example_report("bittern", "bittern-paper.conversion.toml");
+  change(*report.assembly.plan.exposure);
+  Diagnostics diagnostics;
+  const ExposureShelf data = shelf();
+  const auto material = exposure_material(report.assembly, data, diagnostics);
+  EXPECT_TRUE(material);
+  return study_exposure(report, *material, data);
+}
+
+// Law: with shared corners the middle gets half of what the corner lacks.
+TEST(ExposureStudy, SharesTheCornersLossWhereAsked) {
+  const ExposureStudy plain = paper_study([](ExposurePlan&) {});
+  const ExposureStudy shared = paper_study([](ExposurePlan& p) {
+    p.share_corners = Stated<bool>{true, {}};
+  });
+  for (std::size_t i = 0; i < plain.apertures.size(); ++i) {
+    ASSERT_TRUE(plain.apertures[i].corner_loss);
+    const Stops half{plain.apertures[i].corner_loss->value / 2};
+    EXPECT_NEAR(shared.apertures[i].corner_share.value, half.value, 1e-12);
+    const CorrectedTime& one = plain.rows.front().exposures[i].time;
+    const CorrectedTime& two = shared.rows.front().exposures[i].time;
+    EXPECT_NEAR(stops_of(two.calculated / one.calculated).value, half.value, 1e-9);
+  }
+}
+
+// Law: a wedge lit by a lamp tells the index in lamp light; in daylight this paper is faster by
+// what the lamp costs it.
+TEST(ExposureStudy, CarriesALampLitWedgeToDaylight) {
+  const auto index = [](LightColour lit_by) {
+    Report report = example_report("bittern", "bittern-paper.conversion.toml");
+    WedgeTest wedge;
+    for (const double d : {0.05, 0.35, 0.65, 0.95, 1.25, 1.55, 1.85}) {
+      wedge.steps.push_back({d, {}});
+    }
+    for (const double d : {1.98, 1.90, 1.52, 0.86, 0.38, 0.14, 0.09}) {
+      wedge.read.push_back({d, {}});
+    }
+    wedge.base_plus_fog = {0.08, {}};
+    wedge.light = {exactly(4 * lux), {}};
+    wedge.time = {exactly(8 * second), {}};
+    wedge.lit_by = {lit_by, {}};
+    report.assembly.plan.exposure->wedge = wedge;
+    Diagnostics diagnostics;
+    return exposure_material(report.assembly, shelf(), diagnostics)->index.value;
+  };
+  EXPECT_NEAR(std::log2(index(LightColour::lamp) / index(LightColour::day)), 1.59, 0.03);
+}
+
+// Law: a front glass of half the pupil that a tele attachment asks for costs two stops at the
+// widest stop, and nothing where the stop is smaller than what it takes in.
+TEST(ExposureStudy, KnowsATeleAttachmentsFrontGlass) {
+  // 1.9 x 118 mm / 8.98, the true f/9, is 24.97 mm.
+  Edits edits = no_filter;
+  edits.push_back({"tele_factor = \"1.9x ± 0.05\"",
+                   "tele_factor = \"1.9x ± 0.05\"\nfront_glass = \"12.48 mm ± 0.1\""});
+  const Loaded l(edits);
+  ASSERT_TRUE(l.material);
+  const ExposureStudy s = l.study();
+  ASSERT_EQ(s.attachments.size(), 1U);
+  EXPECT_NEAR(s.attachments.front().more.front().value, 2, 0.01);
+  EXPECT_EQ(s.attachments.front().more.back().value, 0);  // f/45
+  EXPECT_EQ(s.attachments.front().behind.back().value, 45);
 }
 
 }  // namespace

@@ -129,5 +129,25 @@ TEST(Match, TakesALensThatStaysAtInfinity) {
   EXPECT_TRUE(std::isinf(row.numbers->nearest_focus / mm));
 }
 
+// Law: a picture costs its share of the pack and its own processing.
+TEST(Match, ShowsWhatAPictureCosts) {
+  const Catalogue catalogue = shipped_catalogue();
+  Diagnostics diagnostics;
+  const auto prices =
+      read_prices(source_root / "examples" / "shelf.prices.toml", catalogue, diagnostics);
+  ASSERT_TRUE(prices);
+  Match match = matched(example_camera("bittern", catalogue), catalogue);
+  add_prices(match, *prices);
+  EXPECT_EQ(match.currency, "EUR");
+  for (const MatchRow& row : match.rows) {
+    if (row.film == "paper-rc-9x12cm") {
+      EXPECT_NEAR(row.picture_cost.value_or(0), 9.0 / 25 + 0.08, 1e-12);
+    }
+    if (row.film == "sheet-5x7") {
+      EXPECT_FALSE(row.picture_cost);
+    }
+  }
+}
+
 }  // namespace
 }  // namespace backfit

@@ -9,6 +9,7 @@
 #include "files/reader.hpp"
 #include "files/schema.hpp"
 #include "survey/camera.hpp"
+#include "survey/film_prices.hpp"
 #include "survey/lens_file.hpp"
 #include "survey/plan.hpp"
 
@@ -42,7 +43,7 @@ TEST(Examples, Read) {
   EXPECT_EQ(plan->bought.size(), 4U);
 }
 
-// Law: whatever stands in examples/ is a camera or a conversion without a mistake.
+// Law: whatever stands in examples/ is a camera, a conversion or prices without a mistake.
 TEST(Examples, ReadWithoutMistakes) {
   std::size_t count = 0;
   for (const auto& entry : std::filesystem::recursive_directory_iterator(root + "/examples")) {
@@ -50,9 +51,10 @@ TEST(Examples, ReadWithoutMistakes) {
     if (!name.ends_with(".toml")) continue;
     Diagnostics diagnostics;
     const auto source = read_source(entry.path(), diagnostics);
-    const bool read = name.ends_with(".camera.toml")
-                          ? read_record<Camera>(source, diagnostics).has_value()
-                          : read_record<Plan>(source, diagnostics).has_value();
+    const bool read =
+        name.ends_with(".camera.toml")   ? read_record<Camera>(source, diagnostics).has_value()
+        : name.ends_with(".prices.toml") ? read_record<FilmPrices>(source, diagnostics).has_value()
+                                         : read_record<Plan>(source, diagnostics).has_value();
     EXPECT_TRUE(read) << name;
     ++count;
   }
@@ -70,6 +72,9 @@ TEST(Schemas, InDocsAreUpToDate) {
   LensFile lens;
   EXPECT_EQ(json_schema("A lens prescription", description_of(lens)),
             text_of(root + "/docs/schema/lens.schema.json"));
+  FilmPrices prices;
+  EXPECT_EQ(json_schema("What films cost", description_of(prices)),
+            text_of(root + "/docs/schema/prices.schema.json"));
 }
 
 // Law: a form that nobody filled in is TOML, and everything it lacks is something to fill in.
