@@ -149,6 +149,10 @@ void check_timer(const Camera& camera, const Plan& plan, Diagnostics& diagnostic
                       "write [shutter.timer] and its trials into the camera file");
   }
   if (plan.timer) check_plan(*plan.timer, check, diagnostics);
+  if (plan.timer && plan.timer->box && !plan.printer) {
+    diagnostics.error(plan.timer->box->place, "a box to print needs the printer",
+                      "add [printer] with its nozzle, layers, bed and clearance");
+  }
 }
 
 }  // namespace backfit

@@ -5,6 +5,8 @@
 #include <cmath>
 
 #include "conversion/finding_words.hpp"
+#include "conversion/plate_design.hpp"
+#include "conversion/timer_box_design.hpp"
 #include "conversion/timer_study.hpp"
 #include "conversion/timer_words.hpp"
 #include "quantity/notation.hpp"
@@ -190,6 +192,30 @@ void find_circuit(const Place& place, const TimerStudy& s, std::vector<Finding>&
   }
 }
 
+void find_box(const Assembly& a, const TimerStudy& s, std::vector<Finding>& out) {
+  const auto box = timer_box(a, s);
+  if (!box) return;
+  const Printer& printer = *a.plan.printer;
+  for (const std::string& fault : faults(*box, smallest_wall(printer), *printer.nozzle)) {
+    out.push_back({"timer-box-impossible",
+                   Weight::blocker,
+                   a.plan.timer->box->place,
+                   "the timer's box can't be made: " + fault,
+                   {},
+                   {}});
+  }
+  if (!fits_bed({box->width, box->height}, printer)) {
+    out.push_back({"bed-too-small",
+                   Weight::blocker,
+                   printer.bed_width.place,
+                   fmt::format("the timer's box measures {} × {}; the bed takes {} × {}",
+                               text(box->width, 1), text(box->height, 1),
+                               text(*printer.bed_width, 0), text(*printer.bed_depth, 0)),
+                   {},
+                   {}});
+  }
+}
+
 }  // namespace
 
 void find_timer(const Assembly& a, const TimerStudy& s, std::vector<Finding>& out) {
@@ -200,6 +226,7 @@ void find_timer(const Assembly& a, const TimerStudy& s, std::vector<Finding>& ou
   find_speeds(place, s, out);
   find_supply(timer, s, out);
   find_circuit(place, s, out);
+  find_box(a, s, out);
 }
 
 }  // namespace backfit

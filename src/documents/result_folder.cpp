@@ -3,8 +3,11 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
+#include <utility>
 
+#include "conversion/timer_box_design.hpp"
 #include "documents/build_sheet.hpp"
 #include "documents/json.hpp"
 #include "parts/printing.hpp"
@@ -34,6 +37,20 @@ void demand_sound(const Solid& body, const BackPlate& plate) {
   }
 }
 
+void add_timer_box(FolderContents& contents, const TimerBox& box, const std::string& title) {
+  const std::pair<std::string, Solid> pieces[] = {{"timer tray", tray_of(box)},
+                                                  {"timer panel", panel_of(box)}};
+  for (const auto& [name, body] : pieces) {
+    if (!soundness_of(body).sound()) throw SolidFailure("the " + name + " came out unsound");
+    std::string file = "parts/" + name;
+    std::ranges::replace(file, ' ', '-');
+    const Mesh mesh = mesh_of(body, print_chord);
+    contents[file + ".step"] = step_file(body, name, time_stamp);
+    contents[file + ".3mf"] = three_mf_file(mesh, name, title);
+    contents[file + ".stl"] = stl_file(mesh, name);
+  }
+}
+
 }  // namespace
 
 FolderContents result_of(const Report& report, const std::filesystem::path& data) {
@@ -53,6 +70,11 @@ FolderContents result_of(const Report& report, const std::filesystem::path& data
   }
   contents["build-sheet.pdf"] = build_sheet(report, body, data / "fonts");
   contents["report.json"] = report_json(report);
+  if (report.timer) {
+    if (const auto box = timer_box(report.assembly, *report.timer)) {
+      add_timer_box(contents, *box, fmt::format("{}, timer", *report.assembly.camera.name));
+    }
+  }
   if (report.timer && !report.timer->design.positions.empty()) {
     const TimingCircuit circuit = circuit_of(*report.timer, 0);
     contents["timer.cir"] = netlist_of(circuit, 2 * circuit.design.positions[0].wanted);

@@ -190,6 +190,20 @@ void describe(Fields& f, StockedResistor& r) {
   f.value("count", r.count, {"how many; leave out for as many as it takes", "2"});
 }
 
+void describe(Fields& f, TimerBoxPlan& p) {
+  f.value("bush", p.bush, {"diameter of the switch's bush", "9.4 mm", Tool::caliper});
+  f.value("switch_across", p.switch_across,
+          {"across the switch's body behind the panel", "28.0 mm", Tool::caliper});
+  f.value("switch_depth", p.switch_depth,
+          {"depth of that body, lugs included", "21.0 mm", Tool::caliper});
+  f.value("knob", p.knob, {"diameter of the knob; left out: 18 mm", "18 mm", Tool::caliper});
+  f.value("step", p.step, {"angle from place to place; left out: 30 deg", "30 deg"});
+  f.value("screw", p.screw,
+          {"diameter of the panel's four screws; left out: 3 mm", "2.9 mm", Tool::caliper});
+  f.value("lead", p.lead,
+          {"diameter of the lead to the camera; left out: 3 mm", "3.0 mm", Tool::caliper});
+}
+
 void describe(Fields& f, TimerPlan& t) {
   f.values("speeds", t.speeds,
            {"speeds wanted, B aside; leave out for 1/500 s to 4 s", "1/60 s, 1/30 s, 1 s"}, false);
@@ -204,6 +218,7 @@ void describe(Fields& f, TimerPlan& t) {
           {"price of one resistor", "0.05", Tool::none, Sign::not_negative});
   f.records("stock", t.stock, {"Resistors of one value at hand"}, false);
   f.records("parts", t.parts, {"Another part of the timer to buy"}, false);
+  f.record("box", t.box, {"The box to print for it, from the switch at hand"});
 }
 
 void describe(Fields& f, Plan& p) {

@@ -123,6 +123,18 @@ struct StockedResistor {
   std::optional<Stated<int>> count;
 };
 
+// The printed box for switch and resistors, from the switch at hand.
+struct TimerBoxPlan {
+  Place place;
+  Stated<Measured<Length>> bush;                  // diameter that goes through the panel
+  Stated<Measured<Length>> switch_across;         // its body behind the panel
+  Stated<Measured<Length>> switch_depth;          // likewise, lugs included
+  std::optional<Stated<Measured<Length>>> knob;   // diameter; left out: 18 mm
+  std::optional<Stated<Angle>> step;              // from place to place; left out: 30 deg
+  std::optional<Stated<Measured<Length>>> screw;  // diameter of the panel's four; left out: 3 mm
+  std::optional<Stated<Measured<Length>>> lead;   // diameter of the lead; left out: 3 mm
+};
+
 // The switch with resistors that times the shutter by hand.
 struct TimerPlan {
   Place place;
@@ -133,6 +145,7 @@ struct TimerPlan {
   std::optional<Stated<double>> tolerance_percent, allowed_stops;
   std::optional<Stated<Money>> resistor_price;
   std::vector<BoughtItem> parts;
+  std::optional<TimerBoxPlan> box;
 };
 
 struct Plan {
@@ -159,6 +172,7 @@ void describe(Fields& fields, StopTest& test);
 void describe(Fields& fields, FocusPlan& focus);
 void describe(Fields& fields, Printer& printer);
 void describe(Fields& fields, BoughtItem& item);
+void describe(Fields& fields, TimerBoxPlan& box);
 void describe(Fields& fields, Prices& prices);
 void describe(Fields& fields, StockedResistor& resistor);
 void describe(Fields& fields, TimerPlan& timer);
