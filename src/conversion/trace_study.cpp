@@ -16,6 +16,8 @@ namespace backfit {
 namespace {
 
 constexpr double scatter_of_one = 0.03;  // common practice
+// Simulated recordings with more noise show it (tests of shots_of_light).
+constexpr double much_noise = 0.03;
 
 RecordedSignal signal_of(const Recording& r, std::size_t channel) {
   return {r.channels[channel], r.interval, r.resolution};
@@ -129,6 +131,10 @@ void remark(TracedShot& shot, const TraceStudy& s) {
   if (t.widened_for_shape > 1) {
     say(fmt::format("the edges follow no power of time: doubts widened {:.1f} times",
                     t.widened_for_shape));
+  }
+  if (t.noise > much_noise) {
+    say(fmt::format("noise of {:.0f} % of full light, with which doubts may be a tenth too small",
+                    100 * t.noise));
   }
   if (t.shape_held) say("an edge is too short or too noisy to tell its shape");
 }

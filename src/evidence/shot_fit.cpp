@@ -146,17 +146,27 @@ class Descent {
         }
       }
     }
-    Eigen::VectorXd left(static_cast<Eigen::Index>(cells_.size()));
-    Eigen::VectorXd weight(left.size());
-    for (std::size_t i = 0; i < cells_.size(); ++i) {
-      left[static_cast<Eigen::Index>(i)] = cells_[i].mean - here_[i].sample;
-      weight[static_cast<Eigen::Index>(i)] = cells_[i].width;
+    weigh();
+  }
+
+  // The normal matrix at `v` by differences over each number's own doubt, `u` for noise of 1 a
+  // sample, both ways (JCGM 100:2008, 5.1.3 note 2): where an edge begins the sample answers only to
+  // one of them.
+  void linearise_over(const ShotVector& v, const Matrix& inverse, double noise) {
+    for (std::size_t k = 0; k < at(ShotNumber::level); ++k) {
+      const auto i = static_cast<Eigen::Index>(k);
+      const double u = noise * std::sqrt(inverse(i, i));
+      ShotVector up = v, down = v;
+      up[k] += u;
+      down[k] -= u;
+      if (!free_[k] || !(u > 0) || !possible(up, lag_) || !possible(down, lag_)) continue;
+      answer(model_of(up, lag_), cells_, here_);
+      answer(model_of(down, lag_), cells_, there_);
+      for (std::size_t n = 0; n < cells_.size(); ++n) {
+        columns_(static_cast<Eigen::Index>(n), i) = (here_[n].sample - there_[n].sample) / (2 * u);
+      }
     }
-    normal_.noalias() = columns_.transpose() * weight.asDiagonal() * columns_;
-    gradient_.noalias() = columns_.transpose() * weight.cwiseProduct(left);
-    for (Eigen::Index k = 0; k < normal_.rows(); ++k) {
-      if (!(normal_(k, k) > 0)) normal_(k, k) = 1;  // held, or nothing tells it
-    }
+    weigh();
   }
 
   // Inverse of the normal matrix over the free numbers, for noise of 1 in a sample.
@@ -174,6 +184,21 @@ class Descent {
   }
 
  private:
+  // The normal matrix and the gradient from the columns.
+  void weigh() {
+    Eigen::VectorXd left(static_cast<Eigen::Index>(cells_.size()));
+    Eigen::VectorXd weight(left.size());
+    for (std::size_t i = 0; i < cells_.size(); ++i) {
+      left[static_cast<Eigen::Index>(i)] = cells_[i].mean - here_[i].sample;
+      weight[static_cast<Eigen::Index>(i)] = cells_[i].width;
+    }
+    normal_.noalias() = columns_.transpose() * weight.asDiagonal() * columns_;
+    gradient_.noalias() = columns_.transpose() * weight.cwiseProduct(left);
+    for (Eigen::Index k = 0; k < normal_.rows(); ++k) {
+      if (!(normal_(k, k) > 0)) normal_(k, k) = 1;  // held, or nothing tells it
+    }
+  }
+
   std::span<const TraceCell> cells_;
   double lag_;
   Free free_;
@@ -230,6 +255,7 @@ void judge(ShotFit& fit, Descent& descent, const Free& free) {
   MeanSquare rest{quick.sum + slow.sum, quick.count + slow.count};
   fit.edge_misfit = std::sqrt(beyond_chance(edges, rest));
   const double widened = fit.noise * std::max(fit.slow_noise, fit.edge_misfit);
+  descent.linearise_over(v, descent.inverse(), widened);
   const Matrix inverse = descent.inverse();
   for (std::size_t i = 0; i < shot_numbers; ++i) {
     for (std::size_t k = 0; k < shot_numbers; ++k) {

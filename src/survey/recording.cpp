@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 #include <sndfile.h>
 
+#include <algorithm>
 #include <cmath>
 #include <fstream>
 #include <iterator>

@@ -233,11 +233,12 @@ class TableReader {
     for (const std::string_view line : {before, last}) {
       split(line, style_.separator, cells);
       if (cells.size() != columns_.size()) continue;
-      if (const auto unit = unit_in(cells.front())) unit_ = *unit;
-      const bool only_units =
-          trimmed(cells.front()).starts_with('(') ||
-          unit_in(cells.front()) == std::optional<Time>(unit_) && trimmed(cells.front()).size() < 4;
-      if (only_units && !names_.empty()) continue;
+      const auto unit = unit_in(cells.front());
+      if (unit) unit_ = *unit;
+      // A line of units alone leaves the names above it.
+      const std::string_view first = trimmed(cells.front());
+      const bool only_units = first.starts_with('(') || first.starts_with('[') || first.size() <= 3;
+      if (unit && only_units && !names_.empty()) continue;
       names_.clear();
       for (const std::string_view cell : cells) names_.emplace_back(trimmed(cell));
     }

@@ -146,7 +146,7 @@ INSTANTIATE_TEST_SUITE_P(
         Setting{"iris_at_44", 44100, 0.01, 0, 0, 0, {0, 17e-3, 2e-3, 2.5e-3, 2}},
         Setting{"iris_through_coupling", 48000, 0.01, 12, 0, 0, {0, 17e-3, 2e-3, 3e-3, 2}},
         Setting{"slow_through_coupling", 48000, 0.02, 4, 0, 0, {0, 0.125, 3e-3, 3e-3, 1}},
-        Setting{"noisy", 48000, 0.04, 5, 0, 0, {0, 33e-3, 3e-3, 4e-3, 1}},
+        Setting{"noisy", 48000, 0.03, 5, 0, 0, {0, 33e-3, 3e-3, 4e-3, 1}},
         Setting{"fast_at_192", 192000, 0.01, 5, 0, 0, {0, 4e-3, 0.9e-3, 1.1e-3, 2}},
         Setting{"slow_sensor", 96000, 0.005, 0, 60, 0.3, {0, 8e-3, 1.2e-3, 1.5e-3, 1}}),
     [](const auto& setting) { return std::string(setting.param.name); });
