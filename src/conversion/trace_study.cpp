@@ -15,7 +15,9 @@
 namespace backfit {
 namespace {
 
-constexpr double scatter_of_one = 0.03;  // common practice
+// Of a speed from shot to shot, taken where too few shots tell it. Common practice.
+constexpr double usual_scatter = 0.03;
+constexpr std::size_t few_shots = 4;
 // Simulated recordings with more noise show it (tests of shots_of_light).
 constexpr double much_noise = 0.03;
 
@@ -150,7 +152,7 @@ SpeedSummary summary_of(const std::vector<const TracedShot*>& shots) {
     sum.mean += s->time().value / n;
     own += s->time().standard_uncertainty / n;  // as if it erred alike in all
   }
-  Time scatter = scatter_of_one * sum.mean;
+  Time scatter;
   sum.mean_u = own;
   if (shots.size() > 1) {
     double square = 0;
@@ -160,8 +162,11 @@ SpeedSummary summary_of(const std::vector<const TracedShot*>& shots) {
     }
     scatter = std::sqrt(square / (n - 1)) * second;
     sum.spread = scatter;
-    sum.mean_u = hypot(own, scatter / std::sqrt(n));
+    const Time of_mean = scatter / std::sqrt(n);
+    sum.mean_u = hypot(own, of_mean);
+    if (of_mean > Time{}) sum.degrees_of_freedom = (n - 1) * std::pow(sum.mean_u / of_mean, 4);
   }
+  if (shots.size() < few_shots) scatter = std::max(scatter, usual_scatter * sum.mean);
   sum.reading = {sum.mean, std::numbers::sqrt3 * hypot(own, scatter * std::sqrt(1 + 1 / n))};
   if (sum.marked) {
     sum.deviation = Stops{std::log2(sum.mean / true_speed(*sum.marked))};
@@ -236,6 +241,13 @@ std::string time_with_half_width(Time value, Time half_width) {
       half > 0 ? std::clamp(1 - static_cast<int>(std::floor(std::log10(half))), 0, 6) : 4;
   const std::string text = fixed(value / unit, decimals) + (long_one ? " s" : " ms");
   return half > 0 ? text + " ± " + fixed(half, decimals) : text;
+}
+
+std::string stops_with_half_width(Stops value, double half_width) {
+  const int decimals = half_width < 0.0095 ? 3 : 2;
+  const std::string size = fixed(std::abs(value.value), decimals);
+  const std::string_view sign = value.value < 0 ? "−" : "+";
+  return fmt::format("{}{} ± {}", sign, size, fixed(std::max(half_width, 0.001), decimals));
 }
 
 }  // namespace backfit

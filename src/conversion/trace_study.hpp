@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // What a recording says of a shutter's speeds.
 #pragma once
+#include <limits>
 #include <optional>
 #include <string>
 #include <vector>
@@ -41,9 +42,14 @@ struct SpeedSummary {
   Time mean, mean_u;           // spread over the root of their number, and the measurement's own
   std::optional<Time> spread;  // standard deviation of the shots; needs two
   std::optional<Stops> deviation, deviation_u;
+  // Of mean_u (JCGM 100:2008, G.4): few shots tell their spread badly.
+  double degrees_of_freedom = std::numeric_limits<double>::infinity();
   // For one more exposure at this speed, as a camera file holds it: the ± covers the scatter too.
-  // Of one shot alone a scatter of 3 % is taken (common practice).
+  // Of fewer than four shots a scatter of 3 % at least is taken (common practice).
   Measured<Time> reading;
+
+  // In how many standard uncertainties 95 % lie.
+  double coverage() const { return coverage_factor(0.95, degrees_of_freedom); }
 };
 
 struct TraceStudy {
@@ -67,5 +73,7 @@ std::optional<TraceStudy> study_trace(const Recording& recording, const TraceQue
 
 // "17.23 ms ± 0.41": the ± with two figures.
 std::string time_with_half_width(Time value, Time half_width);
+// "+0.27 ± 0.03", "+0.268 ± 0.001": two decimals, or three where the ± asks for them.
+std::string stops_with_half_width(Stops value, double half_width);
 
 }  // namespace backfit

@@ -23,10 +23,6 @@ std::string with_doubt(const Estimate<Q>& e, Q unit) {
   return fixed(e.value / unit, decimals) + " ± " + fixed(half, decimals);
 }
 
-std::string stops_text(Stops value, Stops u) {
-  return fmt::format("{} ± {:.2f}", signed_stops(value), coverage_95 * u.value);
-}
-
 std::string budget_text(const Estimate<Time>& e) {
   std::string text;
   for (const Contribution& c : e.budget) {
@@ -70,7 +66,7 @@ std::string shot_rows(const TraceStudy& s) {
     }
     if (marked) {
       row.push_back(speed_text(*shot.marked));
-      row.push_back(stops_text(*shot.deviation, *shot.deviation_u));
+      row.push_back(stops_with_half_width(*shot.deviation, coverage_95 * shot.deviation_u->value));
     }
     rows.push_back(std::move(row));
   }
@@ -96,9 +92,9 @@ std::string trace_summary(const TraceAnswer& a) {
   const TraceStudy& s = a.study;
   std::string out = fmt::format("{}: {}\n", a.path.filename().string(),
                                 s.sound ? "shutter by its sound" : "shutter by its light");
-  out += fmt::format("  recording     {}, {}, {} samples, one in {}, {:.4g} s\n",
+  out += fmt::format("  recording     {}, {}, {} samples at {:.4g} kHz, {:.3g} s\n",
                      a.recording.format, a.recording.names[s.channel], a.recording.length(),
-                     time_text(s.interval), a.recording.duration() / second);
+                     1 / s.interval / kilohertz, a.recording.duration() / second);
   if (!s.sound) {
     out +=
         fmt::format("  bandwidth     {:.3g} kHz; ISO 516 asks for 100 / total time: from {} on\n",
@@ -116,13 +112,15 @@ std::string trace_summary(const TraceAnswer& a) {
                        s.sound           ? "click to click"
                        : speed.effective ? "effective"
                                          : "effective or half-peak",
-                       time_with_half_width(speed.mean, coverage_95 * speed.mean_u));
+                       time_with_half_width(speed.mean, speed.coverage() * speed.mean_u));
     if (speed.spread) {
       out += fmt::format(", spread {} ({:.1f} %)", time_text(*speed.spread),
                          100 * (*speed.spread / speed.mean));
     }
     if (speed.deviation) {
-      out += fmt::format(", {} stop", stops_text(*speed.deviation, *speed.deviation_u));
+      out += fmt::format(
+          ", {} stop",
+          stops_with_half_width(*speed.deviation, speed.coverage() * speed.deviation_u->value));
     }
     out += "\n";
   }

@@ -63,6 +63,7 @@ Json speed_of(const SpeedSummary& s) {
           {"effective", s.effective},
           {"mean_ms", rounded(s.mean / ms)},
           {"mean_ms_u", rounded(s.mean_u / ms)},
+          {"degrees_of_freedom", rounded(s.degrees_of_freedom)},
           {"spread_ms", ms_of(s.spread)},
           {"deviation_stops", stops_of(s.deviation)},
           {"deviation_stops_u", stops_of(s.deviation_u)}};

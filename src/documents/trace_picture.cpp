@@ -182,13 +182,13 @@ Table table_of(const TraceStudy& s) {
                {"Off the mark, stops", 44 * mm, Align::right}},
               {}};
   for (const SpeedSummary& v : s.speeds) {
-    std::string time = time_with_half_width(v.mean, coverage_95 * v.mean_u);
+    std::string time = time_with_half_width(v.mean, v.coverage() * v.mean_u);
     if (!v.effective && !s.sound) time += " (half-peak)";
-    table.rows.push_back({v.marked ? speed_text(*v.marked) : "-", std::to_string(v.shots), time,
-                          v.spread ? time_text(*v.spread) : "-",
-                          v.deviation ? fmt::format("{} ± {:.2f}", signed_stops(*v.deviation),
-                                                    coverage_95 * v.deviation_u->value)
-                                      : "-"});
+    table.rows.push_back(
+        {v.marked ? speed_text(*v.marked) : "-", std::to_string(v.shots), time,
+         v.spread ? time_text(*v.spread) : "-",
+         v.deviation ? stops_with_half_width(*v.deviation, v.coverage() * v.deviation_u->value)
+                     : "-"});
   }
   return table;
 }

@@ -5,6 +5,8 @@
 #include <cassert>
 #include <cmath>
 
+#include "evidence/shot_guess.hpp"
+
 namespace backfit {
 namespace {
 
@@ -12,8 +14,7 @@ using Matrix = Eigen::Matrix<double, shot_numbers, shot_numbers>;
 using Vector = Eigen::Matrix<double, shot_numbers, 1>;
 using Free = std::array<bool, shot_numbers>;
 
-constexpr double least_width = 0.25, least_power = 0.5, most_power = 5;
-constexpr double usual_power = 1.5;  // between an even area and an even radius
+constexpr double least_power = 0.5, most_power = 5;
 // An edge's power is told when its logarithm is known better than this.
 constexpr double told = 0.35;
 constexpr std::size_t edge_cells = 160, flat_cells = 120;
@@ -150,8 +151,8 @@ class Descent {
   }
 
   // The normal matrix at `v` by differences over each number's own doubt, `u` for noise of 1 a
-  // sample, both ways (JCGM 100:2008, 5.1.3 note 2): where an edge begins the sample answers only to
-  // one of them.
+  // sample, both ways (JCGM 100:2008, 5.1.3 note 2): where an edge begins the sample answers only
+  // to one of them.
   void linearise_over(const ShotVector& v, const Matrix& inverse, double noise) {
     for (std::size_t k = 0; k < at(ShotNumber::level); ++k) {
       const auto i = static_cast<Eigen::Index>(k);
@@ -273,94 +274,6 @@ std::array<Stretch, 2> edges_of(const ShotModel& m) {
   return {around(m.first_light(), m.fully_open()), around(m.starts_closing(), m.last_light())};
 }
 
-// A first guess from the samples with the droop taken out by the corner that makes dark dark.
-class Guess {
- public:
-  Guess(std::span<const float> samples, double sign, std::size_t opening, std::size_t closing)
-      : opening_(opening), closing_(closing), light_(samples.size()) {
-    const auto n = static_cast<Eigen::Index>(samples.size());
-    // Dark until a little before the opening, and from a little behind the closing on.
-    const std::size_t before = opening - std::min(opening / 2, (closing - opening) + 40);
-    const std::size_t room = samples.size() - closing;
-    const std::size_t behind = closing + std::min(room / 2, (closing - opening) + 40);
-    Eigen::Matrix3d normal = Eigen::Matrix3d::Zero();
-    Eigen::Vector3d right = Eigen::Vector3d::Zero();
-    std::vector<double> sums(samples.size());
-    double sum = 0;
-    for (std::size_t i = 0; i < samples.size(); ++i) {
-      const double x = sign * double{samples[i]};
-      sums[i] = (sum + x / 2) / static_cast<double>(n);
-      sum += x;
-      if (i >= before && i < behind) continue;
-      const Eigen::Vector3d row(1, static_cast<double>(i) / static_cast<double>(n), -sums[i]);
-      normal += row * row.transpose();
-      right += row * x;
-    }
-    for (Eigen::Index k = 0; k < 3; ++k) normal(k, k) *= 1 + 1e-9;
-    const Eigen::Vector3d found = normal.ldlt().solve(right);
-    corner_ = std::max(0.0, found[2]) / static_cast<double>(n);
-    base_ = found[0];
-    drift_ = found[1] / static_cast<double>(n);
-    for (std::size_t i = 0; i < samples.size(); ++i) {
-      light_[i] = sign * double{samples[i]} - base_ - drift_ * static_cast<double>(i) +
-                  corner_ * sums[i] * static_cast<double>(n);
-    }
-    smooth();
-  }
-
-  std::optional<ShotModel> model(double sensor_lag) const {
-    // Fully open: what a tenth of the samples between the steps exceed.
-    std::vector<double> between(light_.begin() + static_cast<std::ptrdiff_t>(opening_),
-                                light_.begin() + static_cast<std::ptrdiff_t>(closing_) + 1);
-    std::ranges::sort(between);
-    const double level = between[between.size() * 9 / 10];
-    if (!(level > 0)) return std::nullopt;
-    std::size_t middle = opening_;
-    for (std::size_t i = opening_; i <= closing_; ++i) {
-      if (light_[i] > light_[middle]) middle = i;
-    }
-    const auto crossing = [&](double share, int step) {
-      std::size_t i = middle;
-      while (i > 0 && i + 1 < light_.size() && light_[i] > share * level) {
-        i = step > 0 ? i + 1 : i - 1;
-      }
-      return static_cast<double>(i) + 0.5;
-    };
-    const auto edge = [&](int step) {
-      const double quarter = crossing(0.25, step), three = crossing(0.75, step);
-      const double spread = std::exp2(-0.415 / usual_power) - std::exp2(-2 / usual_power);
-      return BladeEdge{crossing(0.5, step), std::max(2.0, std::abs(three - quarter) / spread),
-                       usual_power};
-    };
-    ShotModel m{edge(-1), edge(1), corner_, sensor_lag, level, base_, drift_};
-    if (!(m.closing.half > m.opening.half)) return std::nullopt;
-    // Edges that would meet are made short enough not to.
-    const double room = m.starts_closing() - m.fully_open();
-    if (room < 0) {
-      const double taken = m.opening.width + m.closing.width;
-      const double scale = std::max(0.1, 0.9 * (m.closing.half - m.opening.half) / taken);
-      m.opening.width = std::max(least_width * 2, m.opening.width * scale);
-      m.closing.width = std::max(least_width * 2, m.closing.width * scale);
-    }
-    return m;
-  }
-
- private:
-  void smooth() {
-    const std::size_t reach = std::clamp<std::size_t>((closing_ - opening_) / 40, 1, 8);
-    std::vector<double> raw = light_;
-    for (std::size_t i = reach; i + reach < raw.size(); ++i) {
-      double sum = 0;
-      for (std::size_t k = i - reach; k <= i + reach; ++k) sum += raw[k];
-      light_[i] = sum / static_cast<double>(2 * reach + 1);
-    }
-  }
-
-  std::size_t opening_, closing_;
-  std::vector<double> light_;
-  double corner_ = 0, base_ = 0, drift_ = 0;
-};
-
 }  // namespace
 
 ShotVector vector_of(const ShotModel& m) {
@@ -396,9 +309,8 @@ std::optional<ShotFit> fitted_shot(const RecordedSignal& signal, const ShotPlace
   }
   const auto samples = signal.samples.subspan(window.begin, window.end - window.begin);
   const double sign = light_goes_down ? -1 : 1;
-  const auto guess =
-      Guess(samples, sign, place.opening - window.begin, place.closing - window.begin)
-          .model(sensor_lag);
+  const ShotPlace inside{place.opening - window.begin, place.closing - window.begin};
+  const auto guess = guessed_shot(samples, inside, sign, sensor_lag);
   if (!guess || !possible(vector_of(*guess), sensor_lag)) return std::nullopt;
 
   ShotFit fit;

@@ -50,10 +50,10 @@ struct ShotWindow {
 };
 
 // Least squares over the samples around `place`, all numbers of the model free; the power of an
-// edge that the samples don't tell is held at `held_power`. Standard deviations rest on what the
-// model leaves, and are widened where slow noise or the edges' shape leave more. Empty when there
-// is too little of the trace before or behind the shot, or no shot is there. `light_goes_down` as
-// in FoundShots; `sensor_lag` in samples.
+// edge that the samples don't tell is held at usual_power (shot_guess.hpp). Standard deviations
+// rest on what the model leaves, and are widened where slow noise or the edges' shape leave more.
+// Empty when there is too little of the trace before or behind the shot, or no shot is there.
+// `light_goes_down` as in FoundShots; `sensor_lag` in samples.
 std::optional<ShotFit> fitted_shot(const RecordedSignal& signal, const ShotPlace& place,
                                    ShotWindow window, bool light_goes_down, double sensor_lag);
 

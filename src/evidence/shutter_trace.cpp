@@ -7,6 +7,7 @@
 #include <string>
 
 #include "evidence/shot_fit.hpp"
+#include "evidence/shot_guess.hpp"
 
 namespace backfit {
 namespace {
@@ -31,7 +32,7 @@ class Judged {
  public:
   Judged(const ShotFit& fit, const std::optional<SensorRise>& sensor, double lag, double lag_u)
       : fit_(fit) {
-    if (sensor && lag_u > 0) other_sensor_ = refitted(fit, lag + lag_u, held_power()).model;
+    if (sensor && lag_u > 0) other_sensor_ = refitted(fit, lag + lag_u, usual_power).model;
     if (fit.opening_power_held || fit.closing_power_held) {
       even_area_ = refitted(fit, lag, 1).model;
       even_radius_ = refitted(fit, lag, 2).model;
@@ -98,7 +99,6 @@ class Judged {
   }
 
  private:
-  static double held_power() { return 1.5; }
   // An edge within two samples may lie anywhere within one.
   double sampling() const {
     double edges = 0;

@@ -151,7 +151,8 @@ TEST_F(RecordingFile, RefusesBrokenWav) {
     for (const char c : {'\0', '\1', '\x7F', '\x80', '\xFF'}) {
       std::string bytes = good;
       bytes[i] = c;
-      EXPECT_EQ(read(bytes).has_value(), !diagnostics.has_errors());
+      const bool taken = read(bytes).has_value();
+      EXPECT_EQ(taken, !diagnostics.has_errors());
     }
   }
 }
