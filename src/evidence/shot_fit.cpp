@@ -116,7 +116,7 @@ class Descent {
         }
         damping *= 8;
       }
-      if (!better || gain < 1e-9) break;
+      if (!better || gain < 1e-12) break;
     }
     return v;
   }
