@@ -19,7 +19,7 @@ constexpr double least_power = 0.5, most_power = 5;
 constexpr double told = 0.35;
 constexpr std::size_t edge_cells = 160, flat_cells = 120;
 // Ratios of mean squares beyond this many standard deviations are no chance.
-constexpr double no_chance = 3.5;
+constexpr double no_chance = 4.5;
 
 constexpr std::size_t at(ShotNumber n) { return static_cast<std::size_t>(n); }
 

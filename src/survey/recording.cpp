@@ -101,6 +101,13 @@ std::optional<Recording> sound_in(const fs::path& path, Diagnostics& diagnostics
   const auto channels = static_cast<std::size_t>(info.channels);
   r.channels.resize(channels);
   for (int c = 0; c < info.channels; ++c) r.names.push_back(name_of(c, info.channels));
+  // What the head says of the length is believed as far as the file's size goes.
+  std::error_code failure;
+  const std::uintmax_t size = fs::file_size(path, failure);
+  const auto said = static_cast<std::uintmax_t>(std::max<sf_count_t>(0, info.frames));
+  for (auto& channel : r.channels) {
+    channel.reserve(std::min({said, failure ? 0 : size / channels, std::uintmax_t{most_samples}}));
+  }
   std::vector<float> buffer((std::size_t{1} << 16) / channels * channels);
   std::vector<int> at_the_end(channels);
   const auto frames = static_cast<sf_count_t>(buffer.size() / channels);

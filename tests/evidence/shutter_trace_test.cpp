@@ -208,6 +208,29 @@ TEST(ShotsOfLight, DoubtsShortEdgesByTheirSampling) {
   }
 }
 
+// Law: a converter whose band ends otherwise than the analysis takes it moves neither the area nor
+// the half of a symmetrical edge. Here a normal band limit of half a sample, under which a ramp t
+// becomes t P(t/s) + s p(t/s), on edges of 4 samples. Tolerance: a twentieth of a sample.
+TEST(ShotsOfLight, DoesNotMindAnotherBandLimit) {
+  constexpr double rate = 44100, width = 0.5, level = 0.5;
+  const auto ramp = [&](double t) {
+    return t * std::erfc(-t / (width * std::sqrt(2))) / 2 +
+           width * std::exp(-t * t / (2 * width * width)) / std::sqrt(2 * 3.14159265358979);
+  };
+  Random random(11);
+  std::vector<float> samples;
+  for (int i = 0; i < 2400; ++i) {
+    const double t = i + 0.5 - 900.3;
+    const double light = (ramp(t) - ramp(t - 4) - ramp(t - 440) + ramp(t - 444)) / 4;
+    samples.push_back(static_cast<float>(level * (light + 1e-3 * random.normal())));
+  }
+  const LightTrace trace = traced(samples, rate);
+  ASSERT_EQ(trace.shots.size(), 1U);
+  ASSERT_TRUE(trace.shots[0].effective);
+  EXPECT_NEAR(trace.shots[0].effective->value / second * rate, 440, 0.05);
+  EXPECT_NEAR(trace.shots[0].half.value / second * rate, 440, 0.05);
+}
+
 // Law: hum on the light widens what is stated, and the truth stays within it.
 TEST(ShotsOfLight, WidensItsDoubtsForHum) {
   SimulatedRecorder r;
