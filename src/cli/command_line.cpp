@@ -12,6 +12,7 @@
 
 #include "cli/option_checks.hpp"
 #include "cli/studied.hpp"
+#include "cli/trace_options.hpp"
 #include "cli/trap_options.hpp"
 #include "quantity/notation.hpp"
 
@@ -211,6 +212,11 @@ std::variant<Request, int> read_command_line(int argc, char** argv) {
   TrapWords trap_words;
   add_trap_options(*trap, trap_words);
 
+  CLI::App* trace =
+      add(Command::trace, "trace", "Time a shutter by a recording of its light or sound");
+  TraceWords trace_words;
+  add_trace_options(*trace, trace_words, request.trace);
+
   CLI::App* timer = add(Command::timer, "timer", "Study a photocell-timed shutter timed by hand");
   timer->add_option("CONVERSION", request.conversion, "Conversion file")->required();
 
@@ -229,6 +235,7 @@ std::variant<Request, int> read_command_line(int argc, char** argv) {
   try {
     app.parse(argc, argv);
     if (trap->parsed()) request.trap = trap_questions(trap_words);
+    if (trace->parsed()) read_trace_words(trace_words, request.trace);
   } catch (const CLI::ParseError& error) {
     if (error.get_exit_code() == 0) return app.exit(error);
     return complain(app, error, argc, argv);

@@ -19,6 +19,7 @@ enum class Command {
   path,
   timer,
   trap,
+  trace,
   expose,
   flash
 };
@@ -36,6 +37,7 @@ struct Request {
   CoverQuestions cover;
   TrapQuestions trap;
   ExposeQuestions expose;
+  TraceRequest trace;
 };
 
 // Reads the words and does what they ask by `act`; the exit status. Help, version and errors are

@@ -9,6 +9,7 @@
 
 #include "conversion/cover_study.hpp"
 #include "conversion/lens_study.hpp"
+#include "conversion/trace_study.hpp"
 #include "conversion/trap_study.hpp"
 #include "quantity/light.hpp"
 
@@ -67,6 +68,15 @@ int lens(const std::filesystem::path& lens, const LensQuestions& questions, bool
 
 // Light through a gap or a hole.
 int trap(const TrapQuestions& questions, bool json, const Surroundings& around);
+
+// A recording of a shutter: how long it was open. Pictures and the camera file are written only
+// where they are named.
+struct TraceRequest {
+  std::filesystem::path recording, svg, png, camera;
+  std::optional<Time> step;
+  TraceQuestions questions;
+};
+int trace(const TraceRequest& request, bool json, const Surroundings& around);
 
 // A folder with a file to fill in, its schema and, for a camera, a survey sheet to print.
 enum class NewKind { camera, conversion, prices };

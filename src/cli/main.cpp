@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Studies run here. What needs the geometry kernel and the page layout runs in backfit-make, so
+// Studies run here. What needs the geometry kernel, the page layout or sound files runs in
+// backfit-make, so
 // that `backfit check` need not load them: that alone takes longer than the studies.
 #include <unistd.h>
 
@@ -48,6 +49,7 @@ int main(int argc, char** argv) {
         return flash(request.conversion, request.json, around);
       case Command::make:
       case Command::make_new:
+      case Command::trace:
         break;
     }
     return go_on_as_maker(argv);

@@ -35,7 +35,25 @@ std::string advice_words(const TimerStudy& s) {
       coverage_95 * s.advice->before.value, coverage_95 * s.advice->after.value);
 }
 
+// Trials with more than one resistor.
+bool compares_resistors(const ShutterTimer& timer) {
+  return std::ranges::any_of(timer.trials, [&](const ShutterTrial& t) {
+    return t.resistor->value != timer.trials.front().resistor->value;
+  });
+}
+
 void find_law(const ShutterTimer& timer, const TimerStudy& s, std::vector<Finding>& out) {
+  if (!s.fit && compares_resistors(timer)) {
+    out.push_back(
+        {"timer-unknown",
+         Weight::warning,
+         timer.trials.front().resistor.place,
+         "the shutter's law is not known: by these trials more resistance gives no longer "
+         "time, or the time without a resistor can't be told",
+         {},
+         {"time the trials again, and look whether times and resistors are swapped"}});
+    return;
+  }
   if (!s.fit) {
     out.push_back({"timer-unknown",
                    Weight::warning,
