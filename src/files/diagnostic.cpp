@@ -4,8 +4,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <fstream>
-#include <iterator>
+
+#include "files/raw_file.hpp"
 
 namespace backfit {
 namespace {
@@ -110,32 +110,9 @@ void Diagnostics::put_in_file_order(std::size_t from) {
 
 std::shared_ptr<const SourceText> read_source(const std::filesystem::path& path,
                                               Diagnostics& diagnostics, const Place& asked_at) {
-  std::error_code failure;
-  const auto status = std::filesystem::status(path, failure);
-  if (!std::filesystem::exists(status)) {
-    diagnostics.error(asked_at, fmt::format("there is no file '{}'", path.string()));
-    return nullptr;
-  }
-  if (!std::filesystem::is_regular_file(status)) {
-    const bool folder = std::filesystem::is_directory(status);
-    diagnostics.error(asked_at, fmt::format("'{}' is {}", path.string(),
-                                            folder ? "a folder; a file is needed"
-                                                   : "not a file that can be read"));
-    return nullptr;
-  }
-  const std::uintmax_t size = std::filesystem::file_size(path, failure);
-  if (!failure && size > largest_file) {
-    diagnostics.error(asked_at,
-                      fmt::format("'{}' holds {:.1f} MB; a file of this kind has less than 1 MB",
-                                  path.string(), static_cast<double>(size) / 1e6));
-    return nullptr;
-  }
-  std::ifstream file(path, std::ios::binary);
-  std::string text{std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
-  if (!file) {
-    diagnostics.error(asked_at, fmt::format("'{}' can't be read", path.string()));
-    return nullptr;
-  }
+  std::optional<std::string> bytes = read_bytes(path, largest_file, diagnostics, asked_at);
+  if (!bytes) return nullptr;
+  std::string text = std::move(*bytes);
   if (text.starts_with("\uFEFF")) text.erase(0, 3);  // a byte order mark is no text
   const std::size_t bad = first_invalid_utf8(text);
   if (bad != std::string::npos) {

@@ -21,8 +21,13 @@ constexpr double widening = 3;
 // Part of the steps that go out as light is scattered, whatever promises more.
 constexpr double even_part = 0.3;
 
-Vec square_to(Vec n) {
-  return unit(std::abs(n.x) < 0.6 ? cross(n, {1, 0, 0}) : cross(n, {0, 1, 0}));
+// Square to `n` and each other, without a root (Duff and others 2017).
+struct Across {
+  Vec one, two;
+};
+Across across(Vec n) {
+  const double sign = std::copysign(1.0, n.z), a = -1 / (sign + n.z), b = n.x * n.y * a;
+  return {{1 + sign * n.x * n.x * a, sign * b, -sign * n.x}, {b, sign + n.y * n.y * a, -n.y}};
 }
 
 Kernel kernel_of(const Surfaces& surfaces, const FilmPlane& film, bool with_film) {
@@ -69,12 +74,20 @@ Room::Room(const Surfaces& s, const FilmPlane& f)
       kernel(kernel_of(s, f, true)),
       zones(s, kernel, most_zones) {
   for (const Stuff& stuff : s.stuffs) let_out.push_back(let_out_by(stuff.wall.gloss_index));
+  for (const auto& t : s.triangles) {
+    const Vec origin = vec_mm(s.points[t.corners[0]]);
+    const Vec out =
+        cross(vec_mm(s.points[t.corners[1]]) - origin, vec_mm(s.points[t.corners[2]]) - origin);
+    const double size = length(out);
+    faces.push_back({origin, size > 0 ? 1 / size * out : Vec{0, 0, 1}, &surfaces.stuffs[t.stuff]});
+  }
 }
 
 Arrival stretch(const Room& room, Vec from, Vec normal, Vec direction) {
   const auto met = room.kernel.first(from + room.offset_mm * normal, direction);
-  if (!met) return {};
   Arrival a;
+  a.direction = direction;
+  if (!met) return a;
   a.triangle = met->triangle;
   a.path_mm = met->far_mm;
   a.point = from + room.offset_mm * normal + met->far_mm * direction;
@@ -83,13 +96,10 @@ Arrival stretch(const Room& room, Vec from, Vec normal, Vec direction) {
     return a;
   }
   a.at = Arrival::At::wall;
-  const auto& c = room.surfaces.triangles[met->triangle].corners;
-  const Vec origin = vec_mm(room.surfaces.points[c[0]]);
-  const Vec out = unit(cross(vec_mm(room.surfaces.points[c[1]]) - origin,
-                             vec_mm(room.surfaces.points[c[2]]) - origin));
-  const bool back = dot(out, direction) > 0;
-  a.normal = back ? -1 * out : out;
-  a.point = a.point - dot(a.point - origin, out) * out;  // back onto the plane
+  const Room::Face& face = room.faces[met->triangle];
+  const bool back = dot(face.out, direction) > 0;
+  a.normal = back ? -1 * face.out : face.out;
+  a.point = a.point - dot(a.point - face.origin, face.out) * face.out;  // back onto the plane
   a.side = room.zones.side_at(met->triangle, met->u, met->v, back);
   return a;
 }
@@ -115,7 +125,7 @@ Arrival settled(const Room& room, Arrival a, Vec direction, Random& random) {
 
 Vec scattered(const Start& from, Random& random) {
   const Vec n = from.normal;
-  const Vec along = square_to(n), across = cross(n, along);
+  const auto [along, beside] = across(n);
   for (;;) {
     double x = 0, y = 0, square = 0;
     do {
@@ -126,7 +136,7 @@ Vec scattered(const Start& from, Random& random) {
     const double cosine = std::sqrt(1 - square);
     const bool held = from.stuff != nullptr && from.stuff->wall.gloss_index > 1 &&
                       random.unit() < mirrored(cosine, from.stuff->wall.gloss_index);
-    if (!held) return cosine * n + x * along + y * across;
+    if (!held) return cosine * n + x * along + y * beside;
   }
 }
 
@@ -163,8 +173,8 @@ Vec within_cone(Vec axis, double solid_angle, Random& random) {
   const double cosine = 1 - random.unit() * solid_angle / (2 * std::numbers::pi);
   const double sine = std::sqrt(std::max(0.0, 1 - cosine * cosine));
   const double turn = 2 * std::numbers::pi * random.unit();
-  const Vec along = square_to(axis), across = cross(axis, along);
-  return unit(cosine * axis + sine * std::cos(turn) * along + sine * std::sin(turn) * across);
+  const auto [along, beside] = across(axis);
+  return unit(cosine * axis + sine * std::cos(turn) * along + sine * std::sin(turn) * beside);
 }
 
 double solid_angle_of(double radius, double square_of_distance) {
@@ -347,6 +357,7 @@ LightMap::LightMap(const Room& room, std::size_t rays_each, std::size_t threads,
     const Zones::Zone& zone = room.zones.zones()[number / 2];
     const auto stuff = room.surfaces.triangles[zone.triangle].stuff;
     if (zone.area_mm2 == 0 || room.surfaces.stuffs[stuff].is_mirror) return;
+    if (room.surfaces.bodies && number % 2 == 1) return;
     area[number] = zone.area_mm2 * room.let_out[stuff];
     links[number] = found_links(
         room, before, number, rays_each, area[number],

@@ -17,11 +17,16 @@ struct Room {
   Kernel kernel;         // the surfaces' triangles, then the film's two
   Zones zones;
   std::vector<double> let_out;  // by each stuff's face, of light scattered inside
+  struct Face {
+    Vec origin, out;
+    const Stuff* stuff = nullptr;
+  };
+  std::vector<Face> faces;  // the triangles' planes
 
   Room(const Surfaces& s, const FilmPlane& f);
-  const Stuff& stuff_of(std::uint32_t triangle) const {
-    return surfaces.stuffs[surfaces.triangles[triangle].stuff];
-  }
+  Room(const Room&) = delete;
+  Room& operator=(const Room&) = delete;
+  const Stuff& stuff_of(std::uint32_t triangle) const { return *faces[triangle].stuff; }
   bool is_film(std::uint32_t triangle) const { return triangle >= surfaces.triangles.size(); }
 };
 
@@ -35,6 +40,7 @@ struct Start {
 struct Arrival {
   enum class At { sky, film, wall } at = At::sky;
   Vec point, normal;  // on the wall, towards where the ray came from
+  Vec direction;      // of the last stretch
   std::uint32_t triangle = 0;
   std::size_t side = 0;  // of a zone
   double path_mm = 0;    // all the way to there

@@ -2,6 +2,7 @@
 #include "lighttrap/zones.hpp"
 
 #include <algorithm>
+#include <queue>
 
 namespace backfit::ray {
 namespace {
@@ -25,49 +26,55 @@ Zones::Zones(const Surfaces& surfaces, const Kernel& kernel, std::size_t most) {
     std::size_t node;
     std::array<Vec, 3> corners;
     std::uint32_t triangle;
-  };
-  std::vector<Open> open;
-  for (std::uint32_t t = 0; t < surfaces.triangles.size(); ++t) {
-    const auto& c = surfaces.triangles[t].corners;
-    open.push_back({t, {points[c[0]], points[c[1]], points[c[2]]}, t});
-  }
-  nodes_.resize(open.size());
-  // Breadth first: when the zones are used up, all are about equally fine.
-  for (std::size_t i = 0; i < open.size(); ++i) {
-    const Open at = open[i];
     std::uint32_t longest = 0;
+    double coarse = 0;  // longest edge over what it should be
+    bool operator<(const Open& other) const {
+      return coarse != other.coarse ? coarse < other.coarse : node > other.node;
+    }
+  };
+  const auto measured = [&](Open at) {
     std::array<double, 3> edges{};
     for (std::uint32_t e = 0; e < 3; ++e) {
       edges.at(e) = length(at.corners.at((e + 1) % 3) - at.corners.at(e));
-      if (edges.at(e) > edges.at(longest)) longest = e;
+      if (edges.at(e) > edges.at(at.longest)) at.longest = e;
     }
     const Vec out = cross(at.corners[1] - at.corners[0], at.corners[2] - at.corners[0]);
-    const double area = length(out) / 2;
+    if (!(length(out) > 0)) return at;
     double clear = size;
-    if (area > 0) {
-      for (const double side : {1.0, -1.0}) {
-        const Vec n = side * unit(out);
-        const auto met = kernel.first(middle(at.corners) + offset * n, n);
-        if (met) clear = std::min(clear, met->far_mm);
-      }
+    for (const double side : {1.0, -1.0}) {
+      if (side < 0 && surfaces.bodies) continue;
+      const Vec n = side * unit(out);
+      const auto met = kernel.first(middle(at.corners) + offset * n, n);
+      if (met) clear = std::min(clear, met->far_mm);
     }
-    const bool fine = edges.at(longest) <= std::max(least, 0.6 * clear) || open.size() >= most;
-    if (fine || area == 0) {
+    at.coarse = edges.at(at.longest) / std::max(least, 0.6 * clear);
+    return at;
+  };
+  std::priority_queue<Open> open;
+  for (std::uint32_t t = 0; t < surfaces.triangles.size(); ++t) {
+    const auto& c = surfaces.triangles[t].corners;
+    open.push(measured({t, {points[c[0]], points[c[1]], points[c[2]]}, t}));
+  }
+  nodes_.resize(open.size());
+  while (!open.empty()) {
+    const Open at = open.top();
+    open.pop();
+    if (at.coarse <= 1 || zones_.size() + open.size() + 1 >= most) {
+      const Vec out = cross(at.corners[1] - at.corners[0], at.corners[2] - at.corners[0]);
       nodes_[at.node] = {whole, static_cast<std::uint32_t>(zones_.size())};
-      zones_.push_back({at.corners, area, at.triangle});
+      zones_.push_back({at.corners, length(out) / 2, at.triangle});
       continue;
     }
-    nodes_[at.node] = {longest, static_cast<std::uint32_t>(nodes_.size())};
-    const std::uint32_t next = (longest + 1) % 3;
-    const Vec split = 0.5 * (at.corners.at(longest) + at.corners.at(next));
-    Open one = at, two = at;
+    nodes_[at.node] = {at.longest, static_cast<std::uint32_t>(nodes_.size())};
+    const std::uint32_t next = (at.longest + 1) % 3;
+    const Vec split = 0.5 * (at.corners.at(at.longest) + at.corners.at(next));
+    Open one{nodes_.size(), at.corners, at.triangle};
+    Open two{nodes_.size() + 1, at.corners, at.triangle};
     one.corners.at(next) = split;
-    two.corners.at(longest) = split;
-    one.node = nodes_.size();
-    two.node = nodes_.size() + 1;
+    two.corners.at(at.longest) = split;
     nodes_.resize(nodes_.size() + 2);
-    open.push_back(one);
-    open.push_back(two);
+    open.push(measured(one));
+    open.push(measured(two));
   }
 }
 
