@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The words after the program's name, read into what is asked.
 #pragma once
+#include <cstdint>
 #include <filesystem>
 #include <functional>
 
@@ -20,7 +21,8 @@ enum class Command {
   timer,
   trap,
   expose,
-  flash
+  flash,
+  open
 };
 
 struct Request {
@@ -36,6 +38,7 @@ struct Request {
   CoverQuestions cover;
   TrapQuestions trap;
   ExposeQuestions expose;
+  std::uint16_t port = 0;
 };
 
 // Reads the words and does what they ask by `act`; the exit status. Help, version and errors are

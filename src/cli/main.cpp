@@ -48,6 +48,7 @@ int main(int argc, char** argv) {
         return flash(request.conversion, request.json, around);
       case Command::make:
       case Command::make_new:
+      case Command::open:
         break;
     }
     return go_on_as_maker(argv);

@@ -7,6 +7,8 @@
 #include <fstream>
 #include <iterator>
 
+#include "files/drafts.hpp"
+
 namespace backfit {
 namespace {
 
@@ -61,6 +63,13 @@ std::string quoted_line(const Place& place) {
                     std::string(std::min(std::max<std::size_t>(place.length, 1), room) - 1, '~'));
   }
   return out;
+}
+
+void too_large(const std::filesystem::path& path, std::uintmax_t size, Diagnostics& diagnostics,
+               const Place& asked_at) {
+  diagnostics.error(asked_at,
+                    fmt::format("'{}' holds {:.1f} MB; a file of this kind has less than 1 MB",
+                                path.string(), static_cast<double>(size) / 1e6));
 }
 
 }  // namespace
@@ -125,15 +134,22 @@ std::shared_ptr<const SourceText> read_source(const std::filesystem::path& path,
   }
   const std::uintmax_t size = std::filesystem::file_size(path, failure);
   if (!failure && size > largest_file) {
-    diagnostics.error(asked_at,
-                      fmt::format("'{}' holds {:.1f} MB; a file of this kind has less than 1 MB",
-                                  path.string(), static_cast<double>(size) / 1e6));
+    too_large(path, size, diagnostics, asked_at);
     return nullptr;
   }
   std::ifstream file(path, std::ios::binary);
   std::string text{std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
   if (!file) {
     diagnostics.error(asked_at, fmt::format("'{}' can't be read", path.string()));
+    return nullptr;
+  }
+  return source_of(path, std::move(text), diagnostics, asked_at);
+}
+
+std::shared_ptr<const SourceText> source_of(const std::filesystem::path& path, std::string text,
+                                            Diagnostics& diagnostics, const Place& asked_at) {
+  if (text.size() > largest_file) {
+    too_large(path, text.size(), diagnostics, asked_at);
     return nullptr;
   }
   if (text.starts_with("\uFEFF")) text.erase(0, 3);  // a byte order mark is no text
