@@ -28,7 +28,7 @@ MAY_INCLUDE = {
     "parts": PHYSICS - {"parts"},
     "conversion": BELOW_CONVERSION,
     "documents": BELOW_DOCUMENTS,
-    "cli": BELOW_FACES,
+    "cli": BELOW_FACES | {"workbench"},  # one of its commands opens it
     "workbench": BELOW_FACES,
 }
 

@@ -232,6 +232,13 @@ std::variant<Request, int> read_command_line(int argc, char** argv) {
   CLI::App* flash = add(Command::flash, "flash", "Work out flash on the loaded material");
   flash->add_option("CONVERSION", request.conversion, "Conversion file")->required();
 
+  CLI::App* open = app.add_subcommand("open", "Open a conversion in the browser, to look and try");
+  open->callback([&request] { request.command = Command::open; });
+  open->add_option("CONVERSION", request.conversion, "Conversion file")->required();
+  open->add_option("--port", request.port, "Port on this machine; left out: any that is free")
+      ->type_name("N")
+      ->check(within(1024, 65535));
+
   try {
     app.parse(argc, argv);
     if (trap->parsed()) request.trap = trap_questions(trap_words);

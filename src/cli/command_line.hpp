@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The words after the program's name, read into what is asked.
 #pragma once
+#include <cstdint>
 #include <filesystem>
 #include <functional>
 
@@ -21,7 +22,8 @@ enum class Command {
   trap,
   trace,
   expose,
-  flash
+  flash,
+  open
 };
 
 struct Request {
@@ -38,6 +40,7 @@ struct Request {
   TrapQuestions trap;
   ExposeQuestions expose;
   TraceRequest trace;
+  std::uint16_t port = 0;
 };
 
 // Reads the words and does what they ask by `act`; the exit status. Help, version and errors are

@@ -50,6 +50,7 @@ int main(int argc, char** argv) {
       case Command::make:
       case Command::make_new:
       case Command::trace:
+      case Command::open:
         break;
     }
     return go_on_as_maker(argv);

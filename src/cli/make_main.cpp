@@ -2,6 +2,7 @@
 // The half of the program that makes things; backfit starts it with its own words.
 #include "cli/command_line.hpp"
 #include "files/folder.hpp"
+#include "workbench/workbench.hpp"
 
 int main(int argc, char** argv) {
   using namespace backfit;
@@ -16,6 +17,9 @@ int main(int argc, char** argv) {
         return draw_path(request.conversion, request.svg, request.json, around);
       case Command::trace:
         return trace(request.trace, request.json, around);
+      case Command::open:
+        return open_workbench(request.conversion, around.data, request.port, around.out,
+                              around.err);
       case Command::check:
       case Command::match:
       case Command::films:

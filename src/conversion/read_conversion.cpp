@@ -178,8 +178,9 @@ std::string stop_fault(const Camera& camera, std::optional<FNumber> aperture) {
 }
 
 std::optional<SurveyedCamera> read_camera(const std::filesystem::path& path,
-                                          const Catalogue& catalogue, Diagnostics& diagnostics) {
-  const auto source = read_source(path, diagnostics);
+                                          const Catalogue& catalogue, Diagnostics& diagnostics,
+                                          const Drafts& drafts) {
+  const auto source = read_source(path, drafts, diagnostics);
   if (source == nullptr) return {};
   if (path.string().ends_with(".conversion.toml")) {
     diagnostics.error({}, fmt::format("'{}' is a conversion file; the camera file that it names is "
@@ -200,9 +201,9 @@ std::optional<SurveyedCamera> read_camera(const std::filesystem::path& path,
 }
 
 std::optional<Assembly> assemble(const std::filesystem::path& path, const Catalogue& catalogue,
-                                 Diagnostics& diagnostics) {
+                                 Diagnostics& diagnostics, const Drafts& drafts) {
   const std::size_t before = diagnostics.list().size();
-  const auto plan_source = read_source(path, diagnostics);
+  const auto plan_source = read_source(path, drafts, diagnostics);
   if (plan_source == nullptr) return {};
   if (path.string().ends_with(".camera.toml")) {
     read_record<Camera>(plan_source, diagnostics);
@@ -221,7 +222,7 @@ std::optional<Assembly> assemble(const std::filesystem::path& path, const Catalo
   if (plan.camera.place) {
     const std::filesystem::path camera_path = path.parent_path() / *plan.camera;
     camera_folder = camera_path.parent_path();
-    const auto source = read_source(camera_path, diagnostics, plan.camera.place);
+    const auto source = read_source(camera_path, drafts, diagnostics, plan.camera.place);
     camera_good = source != nullptr &&
                   read_by(
                       source, [&](Fields& fields) { describe(fields, camera); }, diagnostics);

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "files/drafts.hpp"
 #include "files/raw_file.hpp"
 
 namespace backfit {
@@ -112,7 +113,15 @@ std::shared_ptr<const SourceText> read_source(const std::filesystem::path& path,
                                               Diagnostics& diagnostics, const Place& asked_at) {
   std::optional<std::string> bytes = read_bytes(path, largest_file, diagnostics, asked_at);
   if (!bytes) return nullptr;
-  std::string text = std::move(*bytes);
+  return source_of(path, std::move(*bytes), diagnostics, asked_at);
+}
+
+std::shared_ptr<const SourceText> source_of(const std::filesystem::path& path, std::string text,
+                                            Diagnostics& diagnostics, const Place& asked_at) {
+  if (text.size() > largest_file) {
+    too_large(path, text.size(), largest_file, diagnostics, asked_at);
+    return nullptr;
+  }
   if (text.starts_with("\uFEFF")) text.erase(0, 3);  // a byte order mark is no text
   const std::size_t bad = first_invalid_utf8(text);
   if (bad != std::string::npos) {

@@ -8,6 +8,13 @@
 
 namespace backfit {
 
+void too_large(const std::filesystem::path& path, std::uintmax_t size, std::uintmax_t largest,
+               Diagnostics& diagnostics, const Place& asked_at) {
+  diagnostics.error(asked_at,
+                    fmt::format("'{}' holds {:.1f} MB; a file of this kind has less than {} MB",
+                                path.string(), static_cast<double>(size) / 1e6, largest >> 20U));
+}
+
 std::optional<std::string> read_bytes(const std::filesystem::path& path, std::uintmax_t largest,
                                       Diagnostics& diagnostics, const Place& asked_at) {
   std::error_code failure;
@@ -25,9 +32,7 @@ std::optional<std::string> read_bytes(const std::filesystem::path& path, std::ui
   }
   const std::uintmax_t size = std::filesystem::file_size(path, failure);
   if (!failure && size > largest) {
-    diagnostics.error(asked_at,
-                      fmt::format("'{}' holds {:.1f} MB; a file of this kind has less than {} MB",
-                                  path.string(), static_cast<double>(size) / 1e6, largest >> 20U));
+    too_large(path, size, largest, diagnostics, asked_at);
     return {};
   }
   std::ifstream file(path, std::ios::binary);

@@ -15,4 +15,8 @@ namespace backfit {
 std::optional<std::string> read_bytes(const std::filesystem::path& path, std::uintmax_t largest,
                                       Diagnostics& diagnostics, const Place& asked_at = {});
 
+// Adds the error on a file, or a text for one, of `size` where `largest` is the most.
+void too_large(const std::filesystem::path& path, std::uintmax_t size, std::uintmax_t largest,
+               Diagnostics& diagnostics, const Place& asked_at = {});
+
 }  // namespace backfit

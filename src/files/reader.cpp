@@ -19,11 +19,14 @@ std::string key_path(const std::string& parent, std::string_view key) {
 
 class Reader : public Fields {
  public:
-  Reader(const std::shared_ptr<const SourceText>& source, Diagnostics& diagnostics, TomlText& toml)
+  // Notes what it reads in `values`, if they are asked for.
+  Reader(const std::shared_ptr<const SourceText>& source, Diagnostics& diagnostics, TomlText& toml,
+         std::vector<ReadValue>* values = nullptr)
       : source_(source),
         diagnostics_(diagnostics),
         reading_(source, diagnostics),
-        lost_(toml.lost_keys) {
+        lost_(toml.lost_keys),
+        values_(values) {
     levels_.push_back({&*toml.root, "", {}, {}});
   }
 
@@ -35,9 +38,7 @@ class Reader : public Fields {
   std::optional<Cell> cell(std::string_view key, const CellForm& form, const About& about,
                            bool required) override {
     const toml::node* node = find(key, about, required, written_example(form, about, false));
-    return node == nullptr
-               ? std::nullopt
-               : reading_.cell_of(*node, key, key_path(levels_.back().path, key), form, about);
+    return node == nullptr ? std::nullopt : cell_of(*node, key, form, about);
   }
 
   std::vector<Cell> cells(std::string_view key, const CellForm& form, const About& about,
@@ -56,8 +57,7 @@ class Reader : public Fields {
     About of_item = about;
     of_item.example = about.example.substr(0, about.example.find(", "));
     for (const toml::node& item : *array) {
-      if (auto c = reading_.cell_of(item, key, key_path(levels_.back().path, key), form, of_item))
-        list.push_back(std::move(*c));
+      if (auto c = cell_of(item, key, form, of_item)) list.push_back(std::move(*c));
     }
     return list;
   }
@@ -142,6 +142,17 @@ class Reader : public Fields {
     std::vector<std::string> names;
     std::string path;
   };
+
+  std::optional<Cell> cell_of(const toml::node& node, std::string_view key, const CellForm& form,
+                              const About& about) {
+    std::string path = key_path(levels_.back().path, key);
+    auto cell = reading_.cell_of(node, key, path, form, about);
+    if (cell && values_ != nullptr) {
+      values_->push_back(
+          {std::move(path), std::string(about.meaning), form.kind, about.sign, cell->place});
+    }
+    return cell;
+  }
 
   void needs_an_entry(const toml::node& node, std::string_view key, const About& about) {
     diagnostics_.error(reading_.place_of(node),
@@ -235,6 +246,7 @@ class Reader : public Fields {
   Diagnostics& diagnostics_;
   CellReader reading_;
   const std::set<std::string>& lost_;
+  std::vector<ReadValue>* values_;
   std::vector<Level> levels_;
   std::vector<List> lists_;
   std::vector<Missing> missing_;
@@ -256,6 +268,18 @@ bool read_by(const std::shared_ptr<const SourceText>& source, const Description&
   return std::none_of(diagnostics.list().begin() + static_cast<std::ptrdiff_t>(before),
                       diagnostics.list().end(),
                       [](const Diagnostic& d) { return d.severity == Severity::error; });
+}
+
+std::vector<ReadValue> values_in(const std::shared_ptr<const SourceText>& source,
+                                 const Description& description) {
+  Diagnostics unsaid;
+  std::vector<ReadValue> values;
+  TomlText toml = parse_toml(source, unsaid);
+  if (toml.root) {
+    Reader reader(source, unsaid, toml, &values);
+    description(reader);
+  }
+  return values;
 }
 
 }  // namespace backfit

@@ -4,6 +4,8 @@
 #include <functional>
 #include <memory>
 #include <optional>
+#include <string>
+#include <vector>
 
 #include "files/diagnostic.hpp"
 #include "files/fields.hpp"
@@ -18,6 +20,20 @@ using Description = std::function<void(Fields&)>;
 // tool; one note lists those of a file without mistakes.
 bool read_by(const std::shared_ptr<const SourceText>& source, const Description& description,
              Diagnostics& diagnostics);
+
+// A value of a file where it stands, with what its key means.
+struct ReadValue {
+  std::string key;  // with its tables: "insert.set_back"
+  std::string meaning;
+  const QuantityKind* kind = nullptr;  // null: no quantity
+  Sign sign = Sign::positive;
+  Place place;
+};
+
+// The values of `source` that read well, in the order of `description`, mistakes beside them or
+// not.
+std::vector<ReadValue> values_in(const std::shared_ptr<const SourceText>& source,
+                                 const Description& description);
 
 // The record of type R in `source`; empty exactly when an error was added.
 template <class R>

@@ -1,0 +1,70 @@
+// SPDX-License-Identifier: MIT
+// The verdict and what it rests on.
+import * as bench from './bench';
+import { InWords, distance, mm, odds } from './words';
+
+export function Findings() {
+  const { report, words } = bench.good.value!;
+  const r = report.register;
+  const f = report.frame;
+  return (
+    <>
+      <h2>
+        {report.camera}, {report.film}: {report.verdict}
+      </h2>
+      <dl class="figures">
+        <div>
+          <dt>set-back of the film</dt>
+          <dd>
+            {r.set_back_mm.toFixed(2)} mm <small>u {r.set_back_mm_u.toFixed(2)}</small>
+          </dd>
+        </div>
+        <div>
+          <dt>infinity reached, odds</dt>
+          <dd>{odds(r.odds_infinity)}</dd>
+        </div>
+        <div>
+          <dt>nearest focus</dt>
+          <dd>{distance(r.nearest_focus_mm)}</dd>
+        </div>
+        <div>
+          <dt>infinity sharp at f/{report.focus.f_number}, odds</dt>
+          <dd>{odds(report.focus.odds_sharp)}</dd>
+        </div>
+        <div>
+          <dt>lit picture</dt>
+          <dd>
+            {f.picture_width_mm.toFixed(1)} × {mm(f.picture_height_mm)}
+          </dd>
+        </div>
+        <div>
+          <dt>image circle, of {mm(report.coverage.needed_mm, 0)} needed</dt>
+          <dd>{mm(report.coverage.circle_mm, 0)}</dd>
+        </div>
+      </dl>
+      <ul class="findings">
+        {report.findings.map((x, i) => (
+          <li key={i}>
+            <span class={`sev ${x.severity}`}>{x.severity}</span> {x.text}
+            {(x.limit || x.remedies.length > 0) && (
+              <ul>
+                {x.limit && <li>{x.limit}</li>}
+                {x.remedies.map((w) => (
+                  <li key={w}>{w}</li>
+                ))}
+              </ul>
+            )}
+            {bench.fileOf(x.place) && (
+              <div>
+                <button class="at" onClick={() => bench.point(x.place)}>
+                  {bench.fileOf(x.place)} file, line {x.place!.line}
+                </button>
+              </div>
+            )}
+          </li>
+        ))}
+      </ul>
+      <InWords text={words?.report} />
+    </>
+  );
+}
