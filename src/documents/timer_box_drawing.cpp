@@ -46,7 +46,7 @@ void draw_panel(Sheet& sheet, PagePoint centre, const TimerBox& b) {
   }
   dimension(sheet, view, {{-x, y}, {x, y}, Along::x, 6 * mm});
   dimension(sheet, view, {{-x, -y}, {-x, y}, Along::y, -8 * mm});
-  const PagePoint bush_words = view({b.bush / 2 + 3 * mm, -y - 4 * mm});
+  const PagePoint bush_words = view({x - 1 * mm, -y - 4 * mm});
   diameter_callout(sheet, view, {Length{}, Length{}}, b.bush, bush_words);
   diameter_callout(sheet, view, {-b.screw_x(), -b.screw_y()}, b.through,
                    view({-b.screw_x() + 6 * mm, -y - 4 * mm}), ", 4 times");
