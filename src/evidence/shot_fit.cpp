@@ -242,9 +242,13 @@ void judge(ShotFit& fit, Descent& descent, const Free& free) {
   const ShotModel& m = fit.model;
   for (std::size_t i = 0; i < fit.cells.size(); ++i) {
     const TraceCell& c = fit.cells[i];
+    const bool opens = in(c, m.first_light() - 2, m.fully_open() + 2);
+    const bool closes = in(c, m.starts_closing() - 2, m.last_light() + 2);
+    // What a held edge leaves tells of its width, not of noise.
+    if (opens && fit.opening_shape == EdgeShape::held) continue;
+    if (closes && fit.closing_shape == EdgeShape::held) continue;
+    const bool edge = opens || closes;
     all.add(c, fit.answers[i]);
-    const bool edge = in(c, m.first_light() - 2, m.fully_open() + 2) ||
-                      in(c, m.starts_closing() - 2, m.last_light() + 2);
     MeanSquare& kind = edge ? edges : c.width > 3 * shortest ? slow : quick;
     kind.add(c, fit.answers[i]);
   }
