@@ -83,8 +83,9 @@ void check_supply(const ShutterTimer& timer, Diagnostics& diagnostics) {
 void check_leak(const ShutterTimer& timer, Diagnostics& diagnostics) {
   if (!timer.leakage || !timer.threshold) return;
   TimerLaw law;
-  law.threshold = timer.threshold->value.value;
-  if (!(law.threshold > 0 && law.threshold < 1)) return;  // said already
+  const Measured<double>& k = timer.threshold->value;
+  if (k.value - k.half_width <= 0 || k.value + k.half_width >= 1) return;  // said already
+  law.threshold = k.value;
   law.leakage = timer.leakage->value.value;
   const Resistance greatest = *greatest_resistance(law);
   for (const ShutterTrial& trial : timer.trials) {

@@ -242,9 +242,13 @@ void judge(ShotFit& fit, Descent& descent, const Free& free) {
   const ShotModel& m = fit.model;
   for (std::size_t i = 0; i < fit.cells.size(); ++i) {
     const TraceCell& c = fit.cells[i];
+    const bool opens = in(c, m.first_light() - 2, m.fully_open() + 2);
+    const bool closes = in(c, m.starts_closing() - 2, m.last_light() + 2);
+    // What a held edge leaves tells of its width, not of noise.
+    if (opens && fit.opening_shape == EdgeShape::held) continue;
+    if (closes && fit.closing_shape == EdgeShape::held) continue;
+    const bool edge = opens || closes;
     all.add(c, fit.answers[i]);
-    const bool edge = in(c, m.first_light() - 2, m.fully_open() + 2) ||
-                      in(c, m.starts_closing() - 2, m.last_light() + 2);
     MeanSquare& kind = edge ? edges : c.width > 3 * shortest ? slow : quick;
     kind.add(c, fit.answers[i]);
   }
@@ -331,10 +335,14 @@ std::optional<ShotFit> fitted_shot(const RecordedSignal& signal, const ShotPlace
     Descent descent(fit.cells, sensor_lag, free);
     judge(fit, descent, free);
   }
-  const auto untold = [&](ShotNumber n) { return !(fit.covariance[at(n)][at(n)] < told * told); };
-  fit.opening_power_held = untold(ShotNumber::open_power);
-  fit.closing_power_held = untold(ShotNumber::close_power);
-  if (fit.opening_power_held || fit.closing_power_held) {
+  const auto shape = [&](const BladeEdge& edge, ShotNumber power) {
+    if (edge.width < short_edge) return EdgeShape::held;
+    return fit.covariance[at(power)][at(power)] < told * told ? EdgeShape::free
+                                                              : EdgeShape::power_held;
+  };
+  fit.opening_shape = shape(fit.model.opening, ShotNumber::open_power);
+  fit.closing_shape = shape(fit.model.closing, ShotNumber::close_power);
+  if (fit.opening_shape != EdgeShape::free || fit.closing_shape != EdgeShape::free) {
     fit = refitted(fit, sensor_lag, usual_power);
   }
   return fit;
@@ -344,11 +352,23 @@ ShotFit refitted(const ShotFit& from, double sensor_lag, double held_power) {
   ShotFit fit = from;
   Free free;
   free.fill(true);
-  free[at(ShotNumber::open_power)] = !fit.opening_power_held;
-  free[at(ShotNumber::close_power)] = !fit.closing_power_held;
+  free[at(ShotNumber::open_width)] = fit.opening_shape != EdgeShape::held;
+  free[at(ShotNumber::open_power)] = fit.opening_shape == EdgeShape::free;
+  free[at(ShotNumber::close_width)] = fit.closing_shape != EdgeShape::held;
+  free[at(ShotNumber::close_power)] = fit.closing_shape == EdgeShape::free;
   ShotVector v = vector_of(fit.model);
-  if (fit.opening_power_held) v[at(ShotNumber::open_power)] = std::log(held_power);
-  if (fit.closing_power_held) v[at(ShotNumber::close_power)] = std::log(held_power);
+  // Held well within what is possible.
+  const auto hold_width = [&](EdgeShape shape, ShotNumber n) {
+    if (shape == EdgeShape::held) v[at(n)] = std::max(v[at(n)], std::log(2 * least_width));
+  };
+  hold_width(fit.opening_shape, ShotNumber::open_width);
+  hold_width(fit.closing_shape, ShotNumber::close_width);
+  if (fit.opening_shape == EdgeShape::power_held) {
+    v[at(ShotNumber::open_power)] = std::log(held_power);
+  }
+  if (fit.closing_shape == EdgeShape::power_held) {
+    v[at(ShotNumber::close_power)] = std::log(held_power);
+  }
   // Another power makes the edges longer: start without an overlap.
   while (!possible(v, sensor_lag) && v[at(ShotNumber::open_width)] > std::log(2 * least_width)) {
     v[at(ShotNumber::open_width)] -= 0.1;

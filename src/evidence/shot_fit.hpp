@@ -32,6 +32,10 @@ ShotVector vector_of(const ShotModel& model);
 // Requires the numbers of a model with that sensor.
 ShotModel model_of(const ShotVector& numbers, double sensor_lag);
 
+// What the samples tell of an edge: width and power; the width alone, the power being held; or, of
+// an edge shorter than two samples, the place alone.
+enum class EdgeShape { free, power_held, held };
+
 struct ShotFit {
   ShotModel model;
   std::vector<TraceCell> cells;
@@ -41,7 +45,7 @@ struct ShotFit {
   double noise = 0;        // standard deviation of one sample, by what the model leaves
   double slow_noise = 1;   // how much more the long cells leave than the short ones; 1: no more
   double edge_misfit = 1;  // how much more the edges leave than the rest; 1: no more
-  bool opening_power_held = false, closing_power_held = false;
+  EdgeShape opening_shape = EdgeShape::free, closing_shape = EdgeShape::free;
 };
 
 // Samples of a window around one shot that it may use: not before `begin`, before `end`.
@@ -50,10 +54,11 @@ struct ShotWindow {
 };
 
 // Least squares over the samples around `place`, all numbers of the model free; the power of an
-// edge that the samples don't tell is held at usual_power (shot_guess.hpp). Standard deviations
-// rest on what the model leaves, and are widened where slow noise or the edges' shape leave more.
-// Empty when there is too little of the trace before or behind the shot, or no shot is there.
-// `light_goes_down` as in FoundShots; `sensor_lag` in samples.
+// edge that the samples don't tell is held at usual_power (shot_guess.hpp), and so is the width of
+// an edge shorter than two samples. Standard deviations rest on what the model leaves, and are
+// widened where slow noise or the edges' shape leave more. Empty when there is too little of the
+// trace before or behind the shot, or no shot is there. `light_goes_down` as in FoundShots;
+// `sensor_lag` in samples.
 std::optional<ShotFit> fitted_shot(const RecordedSignal& signal, const ShotPlace& place,
                                    ShotWindow window, bool light_goes_down, double sensor_lag);
 

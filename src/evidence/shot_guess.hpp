@@ -11,6 +11,8 @@ namespace backfit {
 
 // Narrowest edge that is looked for, in samples.
 inline constexpr double least_width = 0.25;
+// An edge shorter than this many samples shows nothing but its place.
+inline constexpr double short_edge = 2;
 // Between an even area (1) and an even radius (2): of edges whose samples don't tell.
 inline constexpr double usual_power = 1.5;
 

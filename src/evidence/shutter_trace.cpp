@@ -33,7 +33,7 @@ class Judged {
   Judged(const ShotFit& fit, const std::optional<SensorRise>& sensor, double lag, double lag_u)
       : fit_(fit) {
     if (sensor && lag_u > 0) other_sensor_ = refitted(fit, lag + lag_u, usual_power).model;
-    if (fit.opening_power_held || fit.closing_power_held) {
+    if (fit.opening_shape == EdgeShape::power_held || fit.closing_shape == EdgeShape::power_held) {
       even_area_ = refitted(fit, lag, 1).model;
       even_radius_ = refitted(fit, lag, 2).model;
     }
@@ -99,11 +99,11 @@ class Judged {
   }
 
  private:
-  // An edge within two samples may lie anywhere within one.
+  // A short edge may lie anywhere within a sample.
   double sampling() const {
     double edges = 0;
-    for (const double width : {fit_.model.opening.width, fit_.model.closing.width}) {
-      edges += width < 2 ? 1 : 0;
+    for (const EdgeShape shape : {fit_.opening_shape, fit_.closing_shape}) {
+      edges += shape == EdgeShape::held ? 1 : 0;
     }
     return std::sqrt(edges / 12);
   }
@@ -148,7 +148,7 @@ TimedShot judged(const ShotFit& fit, std::size_t begin, Time interval,
   shot.noise = fit.noise / m.level;
   shot.widened_for_noise = fit.slow_noise;
   shot.widened_for_shape = fit.edge_misfit;
-  shot.shape_held = fit.opening_power_held || fit.closing_power_held;
+  shot.shape_held = fit.opening_shape != EdgeShape::free || fit.closing_shape != EdgeShape::free;
   shot.curve = curve_of(fit, interval);
   return shot;
 }
