@@ -59,8 +59,8 @@ double scattered_density(const Room& room, const Start& from, Vec direction);
 struct LightMap {
   // For each side of each zone, and then for each patch of the film: what sends it light, the most
   // of it as cones to aim at. The sky's cones stand about ways to it that were found, those of
-  // zones about the zones' middles and somewhat wider, to hold their neighbours that were not
-  // found.
+  // zones about the places that were found on them, wider than the zones are narrow, to hold
+  // neighbours that were not found.
   struct Row {
     double sky = 0, all = 0;  // light from the sky, and from sky and zones
     std::vector<Vec> ways;
@@ -94,7 +94,7 @@ struct Step {
 };
 
 // A step from a place of the map's row `row`: some as light is scattered, others at zones or into
-// cones where the map promises light. Without a map all as light is scattered.
+// cones where the map promises light. Without a map the rest grazes.
 Step step_from(const Room& room, const LightMap* map, std::size_t row, const Start& from,
                Random& random);
 

@@ -2,12 +2,47 @@
 #include "lighttrap/zones.hpp"
 
 #include <algorithm>
+#include <map>
 #include <queue>
+#include <utility>
 
 namespace backfit::ray {
 namespace {
 
 constexpr std::uint32_t whole = 3;  // a node that is a zone
+
+// Along the edges of parts, seams among them, light changes slowly: there zones may be this many
+// times as long as across.
+constexpr double slender = 8;
+
+// For each triangle the direction of its longest edge that is an edge of the part, or nothing.
+std::vector<Vec> seam_directions(const Surfaces& surfaces, const std::vector<Vec>& points) {
+  std::map<std::pair<std::uint32_t, std::uint32_t>, std::vector<std::uint32_t>> sides;
+  std::vector<Vec> out;
+  for (std::uint32_t t = 0; t < surfaces.triangles.size(); ++t) {
+    const auto& c = surfaces.triangles[t].corners;
+    const Vec n = cross(points[c[1]] - points[c[0]], points[c[2]] - points[c[0]]);
+    out.push_back(length(n) > 0 ? unit(n) : Vec{});
+    for (std::size_t i = 0; i < 3; ++i) {
+      sides[std::minmax(c.at(i), c.at((i + 1) % 3))].push_back(t);
+    }
+  }
+  std::vector<Vec> along(surfaces.triangles.size());
+  std::vector<double> longest(surfaces.triangles.size());
+  for (const auto& [ends, triangles] : sides) {
+    const bool flat =
+        triangles.size() == 2 && std::abs(dot(out[triangles[0]], out[triangles[1]])) > 0.99;
+    const Vec edge = points[ends.second] - points[ends.first];
+    const double size = length(edge);
+    if (flat || !(size > 0)) continue;
+    for (const std::uint32_t t : triangles) {
+      if (size <= longest[t]) continue;
+      longest[t] = size;
+      along[t] = 1 / size * edge;
+    }
+  }
+  return along;
+}
 
 Vec middle(const std::array<Vec, 3>& c) { return 1.0 / 3 * (c[0] + c[1] + c[2]); }
 
@@ -32,22 +67,38 @@ Zones::Zones(const Surfaces& surfaces, const Kernel& kernel, std::size_t most) {
       return coarse != other.coarse ? coarse < other.coarse : node > other.node;
     }
   };
+  const std::vector<Vec> along = seam_directions(surfaces, points);
   const auto measured = [&](Open at) {
-    std::array<double, 3> edges{};
-    for (std::uint32_t e = 0; e < 3; ++e) {
-      edges.at(e) = length(at.corners.at((e + 1) % 3) - at.corners.at(e));
-      if (edges.at(e) > edges.at(at.longest)) at.longest = e;
-    }
     const Vec out = cross(at.corners[1] - at.corners[0], at.corners[2] - at.corners[0]);
     if (!(length(out) > 0)) return at;
     double clear = size;
     for (const double side : {1.0, -1.0}) {
       if (side < 0 && surfaces.bodies) continue;
       const Vec n = side * unit(out);
-      const auto met = kernel.first(middle(at.corners) + offset * n, n);
-      if (met) clear = std::min(clear, met->far_mm);
+      // Not in its middle alone: a face may reach into a gap from the open.
+      const Vec m = middle(at.corners);
+      std::array<Vec, 7> probes{m};
+      for (std::size_t i = 0; i < 3; ++i) {
+        const Vec corner = at.corners.at(i), next = at.corners.at((i + 1) % 3);
+        probes.at(1 + i) = m + 0.9 * (corner - m);
+        probes.at(4 + i) = m + 0.9 * (0.5 * (corner + next) - m);
+      }
+      for (const Vec& probe : probes) {
+        const auto met = kernel.first(probe + offset * n, n);
+        if (met) clear = std::min(clear, met->far_mm);
+      }
     }
-    at.coarse = edges.at(at.longest) / std::max(least, 0.6 * clear);
+    const double widest = surfaces.bodies ? size / 24 : size;
+    const bool narrow = surfaces.bodies && 0.6 * clear < widest;
+    const double lengthways_counts = narrow ? 1 / slender : 1;
+    std::array<double, 3> edges{};
+    for (std::uint32_t e = 0; e < 3; ++e) {
+      const Vec edge = at.corners.at((e + 1) % 3) - at.corners.at(e);
+      const double lengthways = dot(edge, along[at.triangle]);
+      edges.at(e) = length(edge - (1 - lengthways_counts) * lengthways * along[at.triangle]);
+      if (edges.at(e) > edges.at(at.longest)) at.longest = e;
+    }
+    at.coarse = edges.at(at.longest) / std::max(least, std::min(0.6 * clear, widest));
     return at;
   };
   std::priority_queue<Open> open;
