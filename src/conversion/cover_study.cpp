@@ -119,6 +119,7 @@ CoverStudy cover_study(const Report& r, const CoverQuestions& q) {
   const Length near_circle =
       circle * (1 + magnification(focal, *extension_for(focal, r.register_.nearest_focus)));
   for (const Stated<FNumber>& aperture : a.camera.lens.apertures) {
+    if (!q.rows) break;
     c.rows.push_back(row_of(r, situation(*aperture, Length{}), *aperture,
                             r.register_.farthest_focus, circle, q.allowed));
     if (near_forward > 0.01 * mm) {

@@ -15,6 +15,7 @@ struct CoverQuestions {
   std::optional<FNumber> aperture;  // of the map; else the one in the plan
   int grid = 9;                     // points of the map along each side
   Stops allowed{2};                 // light that the corner of a frame may lose; common practice
+  bool rows = true;                 // stop by stop; left out, the map alone is quickly there
 };
 
 struct CoverStudy {

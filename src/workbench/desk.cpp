@@ -20,6 +20,7 @@
 #include "documents/match_answer.hpp"
 #include "documents/path_answer.hpp"
 #include "documents/timer_answer.hpp"
+#include "documents/winding_scene.hpp"
 #include "files/dial.hpp"
 #include "files/drafts.hpp"
 #include "survey/plan.hpp"
@@ -30,8 +31,8 @@ using Json = nlohmann::ordered_json;
 
 namespace {
 
-constexpr int map_points = 33;        // along each side of the frame's map
-constexpr int map_points_quick = 17;  // while a dial turns
+constexpr int map_points = 65;        // along each side of the frame's map
+constexpr int map_points_quick = 33;  // while a dial turns
 
 template <class Record>
 std::vector<Dial> dials_in(const std::shared_ptr<const SourceText>& source) {
@@ -236,6 +237,7 @@ std::string Desk::study(Asked& asked) const {
   if (!quick) add_contrast(report.print, report.assembly, report.frame.picture);
   CoverQuestions questions;
   questions.grid = quick ? map_points_quick : map_points;
+  questions.rows = !quick;
   const CoverStudy cover = cover_study(report, questions);
   parts.put("report", report_json(report));
   parts.put("cover", cover_json(report, cover));
@@ -277,6 +279,7 @@ std::string Desk::path(const Asked& asked) const {
   if (can) {
     const PathStudy study = path_study(*assembly, catalogue_);
     parts.put("path", path_json(*assembly, study));
+    parts.put("winding", study.layout ? winding_json(study) : "");
     parts.put("words", Json{{"path", path_summary(*assembly, study)}}.dump());
   } else {
     parts.put("path", "");

@@ -38,7 +38,7 @@ const columns: { name: string; of: (r: Row) => number | string; show: (r: Row) =
     show: (r) => (r.picture_width_mm === undefined ? '–' : `${r.picture_width_mm.toFixed(0)} × ${mm(r.picture_height_mm, 0)}`),
   },
   {
-    name: 'corner, stops',
+    name: 'corner',
     of: (r) => r.corner_loss_stops ?? Infinity,
     show: (r) => (r.corner_loss_stops === undefined ? '–' : stops(r.corner_loss_stops)),
   },
@@ -61,6 +61,7 @@ export function Films() {
   return (
     <>
       <h2>Films against this camera</h2>
+      <p class="lead">At its widest stop; the corner in stops of light lost. A heading sorts.</p>
       <div class="wide" tabIndex={0} role="region" aria-label="Films">
         <table>
           <thead>
@@ -70,26 +71,24 @@ export function Films() {
                   <button onClick={() => (sorted.value = { column: i, down: i === sorted.value.column && !sorted.value.down })}>{c.name}</button>
                 </th>
               ))}
-              <th scope="col" class="left">
-                what it takes
-              </th>
             </tr>
           </thead>
-          <tbody>
-            {rows.map((r) => (
-              <tr key={`${r.film} ${r.method}`}>
+          {rows.map((r) => (
+            <tbody key={`${r.film} ${r.method}`}>
+              <tr>
                 {columns.map((c) => (
                   <td key={c.name}>{c.show(r)}</td>
                 ))}
-                <td class="reason">
+              </tr>
+              <tr>
+                <td class="reason" colSpan={columns.length}>
                   {r.measure.length > 0 && <div>measure next: {r.measure.map((m) => m.how).join('; ')}</div>}
                   {r.reason && <div>{r.reason}</div>}
-                  {r.method && r.method}
-                  {r.work.length > 0 && `: ${r.work.join('; ')}`}
+                  {[r.method, r.work.join('; ')].filter(Boolean).join(': ')}
                 </td>
               </tr>
-            ))}
-          </tbody>
+            </tbody>
+          ))}
         </table>
       </div>
       <InWords text={answer.words?.match} />

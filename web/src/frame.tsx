@@ -76,7 +76,7 @@ export function Frame() {
     picture: { stroke: '#c4421a', 'stroke-width': 2 },
     clear: { stroke: '#c4421a', 'stroke-width': 1.5, 'stroke-dasharray': '2 4' },
     gate: { stroke: '#1461a8', 'stroke-width': 2, 'stroke-dasharray': '10 5' },
-    circle: { stroke: '#7a2d86', 'stroke-width': 1.5, 'stroke-dasharray': '10 3 2 3' },
+    circle: { stroke: 'var(--circle)', 'stroke-width': 1.5, 'stroke-dasharray': '10 3 2 3' },
   };
   const levels = [0.5, 1, 2, 3, 4].filter((l) => grid.z.some((r) => r.some((z) => z > l)));
   const key = (p: Record<string, string | number>, text: string) => (

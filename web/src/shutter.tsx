@@ -10,6 +10,7 @@ interface Speed {
   why?: string;
   parts_kohm?: number[];
   joint?: string;
+  resistance_kohm?: number;
   time_s?: number;
   error_stops?: number;
   worst_under_stops?: number;
@@ -20,6 +21,8 @@ interface Answer {
   timer: { allowed_stops: number; wiring: string; values: string; speeds: Speed[] } | null;
   words?: Record<string, string>;
 }
+
+const kohm = (r: number) => String(Number(r.toPrecision(3)));
 
 export function Shutter() {
   const there = bench.good.value?.has?.timer ?? false;
@@ -37,7 +40,7 @@ export function Shutter() {
   }
   const t = answer?.timer;
   if (!t) return <Working seconds={seconds ?? 0} />;
-  const x = (e: number) => 150 + Math.max(-1, Math.min(1, e)) * 140;
+  const x = (e: number) => 80 + Math.max(-0.5, Math.min(0.5, e)) * 150;
   const row = 24;
   return (
     <>
@@ -51,12 +54,13 @@ export function Shutter() {
             <tr>
               <th scope="col">mark</th>
               <th scope="col">resistors, kΩ</th>
+              <th scope="col">together</th>
               <th scope="col">gives</th>
               <th scope="col">off, stops</th>
               <th scope="col" class="left">
-                slow ← worst case → long
+                short, worst cases, long
               </th>
-              <th scope="col">within, odds</th>
+              <th scope="col">odds</th>
             </tr>
           </thead>
           <tbody>
@@ -64,16 +68,17 @@ export function Shutter() {
               <tr key={s.marked_s}>
                 <td>{time(s.marked_s)}</td>
                 {s.lack ? (
-                  <td colSpan={5} class="reason">
+                  <td colSpan={6} class="reason">
                     {s.lack}: {s.why}
                   </td>
                 ) : (
                   <>
-                    <td>{s.parts_kohm!.map((p) => p.toPrecision(3)).join(s.joint === 'parallel' ? ' ∥ ' : ' + ')}</td>
+                    <td>{t.wiring === 'chain' && s.parts_kohm!.length > 1 ? `… + ${kohm(s.parts_kohm!.at(-1)!)}` : s.parts_kohm!.map(kohm).join(s.joint === 'parallel' ? ' ∥ ' : ' + ')}</td>
+                    <td>{kohm(s.resistance_kohm!)}</td>
                     <td>{s.time_s! < 0.1 ? `${(s.time_s! * 1000).toFixed(1)} ms` : time(s.time_s)}</td>
                     <td>{s.error_stops!.toFixed(2)}</td>
-                    <td>
-                      <svg width="300" height={row} viewBox={`0 0 300 ${row}`} aria-hidden="true">
+                    <td class="picture">
+                      <svg width="160" height={row} viewBox={`0 0 160 ${row}`} aria-hidden="true">
                         <rect x={x(-t.allowed_stops)} width={x(t.allowed_stops) - x(-t.allowed_stops)} y="3" height={row - 6} fill="var(--mark-pale)" />
                         <line x1={x(0)} x2={x(0)} y1="3" y2={row - 3} stroke="var(--faint)" />
                         <line x1={x(s.worst_under_stops!)} x2={x(s.worst_over_stops!)} y1={row / 2} y2={row / 2} stroke="var(--ink)" stroke-width="2" />
