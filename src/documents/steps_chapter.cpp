@@ -6,6 +6,7 @@
 #include "documents/build_chapters.hpp"
 #include "documents/build_words.hpp"
 #include "documents/drawing.hpp"
+#include "documents/insert_mass.hpp"
 #include "documents/loading_steps.hpp"
 #include "documents/plate_mass.hpp"
 #include "quantity/notation.hpp"
@@ -185,7 +186,7 @@ void add_steps(Flow& flow, const Report& report) {
   add_first_pictures(steps, report);
 }
 
-void add_materials(Flow& flow, const Report& report) {
+void add_materials(Flow& flow, const Report& report, const std::vector<InsertPiece>& insert) {
   const Assembly& a = report.assembly;
   const bool currency = a.plan.prices.has_value();
   const std::string price_head = currency ? "price, " + *a.plan.prices->currency : "price";
@@ -209,6 +210,11 @@ void add_materials(Flow& flow, const Report& report) {
                     mass ? fmt::format(": {} g of {}", fixed(*mass / gram, 0), *a.material->name)
                          : " of " + *a.material->name),
         1, plate_price(a));
+  }
+  if (!insert.empty()) {
+    for (const NeededItem& item : needed_for_insert(report, insert)) {
+      add(item.what, item.count, item.price);
+    }
   }
   for (const BoughtItem& item : a.plan.bought) {
     std::optional<double> price;

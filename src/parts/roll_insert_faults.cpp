@@ -103,8 +103,11 @@ class FaultFinder {
          thicker);
     need("insert-wall-thin", "the pressure plate is", i.plate.thickness, wall, thicker);
     need("insert-wall-thin", "the cheeks are", i.body.cheek,
-         std::max({i.rim(), i.ear_groove() + wall, i.spools.collar_depth + wall,
-                   i.spools.pad_depth + wall}),
+         std::max({
+             i.rim(),
+             i.ear_groove() + wall,
+             i.spools.collar_depth + i.spools.pad_depth + wall,
+         }),
          "thicker cheeks");
     need("insert-wall-thin", "the window's picture leaves beside the floor's edge",
          i.gate.spigot_half_width - i.gate.frame_width / 2, wall, "a narrower picture");
@@ -289,8 +292,8 @@ SpoolWay way_out(const RollInsert& i, SectionPoint spool) {
   const Length under = i.body.back - i.trap.depth - i.gap - i.smallest_wall;
   const SectionPoint other = spool == i.spools.supply ? i.spools.take_up : i.spools.supply;
   SpoolWay best{{}, -largest_size};
-  for (int k = -9; k <= 9; ++k) {
-    const Angle slant = 5 * k * deg;
+  for (int k = 0; k <= 18; ++k) {  // straight first, then a little to either side
+    const Angle slant = 5 * (k % 2 == 0 ? k / 2 : -(k + 1) / 2) * deg;
     const Length reach = std::max(Length{}, out - spool.z);
     const Strand way{spool, {spool.x + reach * tan(slant), out}};
     Length free = largest_size;
