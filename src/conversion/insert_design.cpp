@@ -6,6 +6,7 @@
 #include <cmath>
 #include <limits>
 
+#include "conversion/insert_meetings.hpp"
 #include "conversion/insert_study.hpp"
 #include "conversion/plate_design.hpp"
 #include "solid/lettering.hpp"
@@ -62,7 +63,7 @@ class Designer {
     i_.screws = {free_place(i_.boss() / 2 + i_.gap), screw_thread, screw_length};
     set_window();
     set_words();
-    meet_chamber();
+    meet_chamber(a_, i_, s_);
     s_.part = i_;
   }
 
@@ -349,68 +350,6 @@ class Designer {
     (across ? w.x : w.y) = middle;
   }
 
-  // What stands in the chamber against the insert's pieces.
-  void meet_chamber() {
-    const RollInsert::Body& b = i_.body;
-    const Length xo = i_.half_length(), xi = xo - std::max(i_.rim(), b.wall);
-    const Length yo = i_.half_width() + i_.boss(), yi = b.half_width, top = i_.lid_top();
-    struct Box {
-      Point3 low, high;
-    };
-    const Box solid[] = {{{-xo, yi, b.front}, {xo, yo, top}},
-                         {{-xo, -yo, b.front}, {xo, -yi, top}},
-                         {{xi, -yo, b.front}, {xo, yo, top}},
-                         {{-xo, -yo, b.front}, {-xi, yo, top}},
-                         {{-xo, -yo, b.back}, {xo, yo, top}}};
-    const bool vertical = upright(d_.goes);
-    const double along_sign = d_.goes == FilmTravel::up || d_.goes == FilmTravel::right ? 1 : -1;
-    // y of the insert is -x of the camera for film going up, and so on round.
-    const double across_sign = d_.goes == FilmTravel::up || d_.goes == FilmTravel::left ? -1 : 1;
-    for (const ChamberPart& part : a_.camera.chamber->parts) {
-      const Measured<Length>&along = vertical ? *part.y : *part.x,
-            &across = vertical ? *part.x : *part.y;
-      const Measured<Length>&length = vertical ? *part.height : *part.width,
-            &width = vertical ? *part.width : *part.height;
-      const Length half_x = most(length) / 2 + along.half_width + d_.clearance;
-      const Length half_y = most(width) / 2 + across.half_width + d_.clearance;
-      const Length x = along_sign * along.value, y = across_sign * across.value;
-      const Length from = least(*part.behind_film) - d_.set_back - d_.clearance;
-      const Length to = most(*part.behind_film) + most(*part.depth) - d_.set_back + d_.clearance;
-      const Box box{{x - half_x, y - half_y, from}, {x + half_x, y + half_y, to}};
-      const auto overlaps = [&](const Box& o) {
-        return box.low.x < o.high.x && box.high.x > o.low.x && box.low.y < o.high.y &&
-               box.high.y > o.low.y && box.low.z < o.high.z && box.high.z > o.low.z;
-      };
-      const bool meets_body = std::ranges::any_of(solid, overlaps);
-      const bool meets_film =
-          std::ranges::find(s_.path.cut_away, *part.name) != s_.path.cut_away.end();
-      if (!meets_body && !meets_film) continue;
-      ChamberMeeting m{*part.name, part.place, {}, {}, *part.may_be_cut, false};
-      m.low = {part.x->value - part.width->value / 2, part.y->value - part.height->value / 2,
-               part.behind_film->value};
-      m.high = {part.x->value + part.width->value / 2, part.y->value + part.height->value / 2,
-                part.behind_film->value + part.depth->value};
-      if (!m.taken_out) {
-        // Open to the nearer of front and back: the insert is led in from behind.
-        const bool to_front = from + to < b.front + top;
-        m.passed = !to_front;
-        const Length past = 2 * mm;
-        RollInsert::Notch notch{m.name, box.low, box.high};
-        (to_front ? notch.low.z : notch.high.z) =
-            to_front ? std::min(b.front, i_.gate.front) - past : top + past;
-        i_.notches.push_back(notch);
-      }
-      if (m.taken_out && !meets_film) s_.path.cut_away.push_back(m.name);
-      s_.meetings.push_back(m);
-    }
-    if (a_.plan.insert->knob) {
-      const SectionPoint at = l_.take_up;
-      s_.hole = KnobHole{*a_.plan.insert->knob->wall,
-                         in_camera(d_, {at.x, i_.knob.side * i_.knob.chamber_half, at.z}),
-                         i_.knob.tail + 4 * i_.gap};
-    }
-  }
-
   const Assembly& a_;
   InsertStudy& s_;
   const PathDesign& d_;
@@ -420,21 +359,6 @@ class Designer {
 };
 
 }  // namespace
-
-Point3 in_camera(const PathDesign& d, Point3 p) {
-  const Length z = p.z + d.set_back;
-  switch (d.goes) {
-    case FilmTravel::up:
-      return {-p.y, p.x, z};
-    case FilmTravel::down:
-      return {p.y, -p.x, z};
-    case FilmTravel::left:
-      return {-p.x, -p.y, z};
-    case FilmTravel::right:
-      break;
-  }
-  return {p.x, p.y, z};
-}
 
 void design_insert(const Assembly& a, InsertStudy& s) { Designer(a, s).design(); }
 

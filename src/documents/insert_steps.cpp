@@ -94,10 +94,11 @@ void add_loading_film(Steps& steps, const Report& report) {
           "and over the rails, into the take-up spool's slot, two turns by the knob. Plate in, its "
           "ears in their grooves, lid on.",
           text(i.spools.stub + i.spools.play, 1), way(in), way(out), text(2 * i.spools.play, 1)));
-  steps.add("Wind it through",
-            "By the table of the film's way, marking each frame on the film through the gate with "
-            "the lens off or open: the gaps between the frames must be even, the film lie flat on "
-            "the rails and come out without a scratch on either face.");
+  steps.add(
+      "Wind it through",
+      "The spoiled film by the table of the film's way: it must run square over the rails, lie "
+      "flat, and come out without a scratch on either face. The first roll of pictures shows "
+      "the gaps between the frames: they must be even.");
   std::string window =
       report.insert->part->window
           ? " Glue the red filter on its ledge from inside and keep a cover over it: open it only "

@@ -141,7 +141,7 @@ class FaultFinder {
          "a longer spool, or narrower seats");
     need("insert-plate-clash", "the lid lies behind the pressure plate by",
          i.body.back - g.seat - i.plate.thickness - i.plate.foam, i.smallest_wall,
-         "a deeper chamber");
+         "a thinner pressure plate");
   }
 
   Region rim(double end) const {
@@ -248,16 +248,22 @@ class FaultFinder {
   void find_room_beside() {
     const RollInsert& i = i_;
     const Length room = i.knob.chamber_half;
-    const std::string wider = "a wider chamber, or knob and pins of thin metal";
-    need("insert-too-wide", "the chamber reaches to each side", room,
-         i.half_width() + i.boss() + i.knob.clearance, wider);
-    need("pin-not-drawn",
-         "to free a spool its pins are drawn by " + text(draw_of(i)) +
-             "; the chamber reaches to each side",
-         room, i.half_width() + i.spools.head + draw_of(i), wider);
+    const auto need_beside = [&](const char* id, const std::string& what, Length needed) {
+      need(id, what, room, needed,
+           "widen the chamber there by " + text(needed - room, 1) + " to each side, or make " +
+               "what stands out of thin metal");
+    };
+    need_beside("insert-too-wide", "for the lid's screws the chamber reaches to each side",
+                i.half_width() + i.boss() + i.knob.clearance);
+    need_beside("pin-not-drawn",
+                "to free a spool its pins are drawn by " + text(draw_of(i)) +
+                    "; the chamber reaches to each side",
+                i.half_width() + i.spools.head + draw_of(i));
     const Length cone = (i.spools.collar - i.knob.tail) / 2;
-    need("pin-not-drawn", "the knob draws the drive shaft; the chamber reaches to that side", room,
-         i.half_width() + cone + draw_of(i), wider);
+    need_beside("pin-not-drawn",
+                "the knob draws the drive shaft by " + text(draw_of(i)) +
+                    "; the chamber reaches to that side",
+                i.half_width() + cone + draw_of(i));
     need("knob-clash", "between the middles of knob and supply spool's pin there is",
          distance(i.spools.supply, i.spools.take_up), i.knob.tail / 2 + i.spools.collar / 2,
          "another layout");

@@ -120,9 +120,11 @@ void describe(Fields& f, BackingPaperPlan& b) {
   f.value("last_number", b.last_number,
           {"from the taped end of the film to the middle of the row's last number", "730 mm ± 0.5",
            Tool::ruler});
-  f.value("row_from_edge", b.row_from_edge,
-          {"from the paper's edge to the middle of the row, the edge that is up in the camera",
-           "15.0 mm ± 0.3", Tool::caliper});
+  f.value(
+      "row_from_edge", b.row_from_edge,
+      {"from the paper's edge to the middle of the row: the edge that is up in the camera, or with "
+       "film that goes up or down, the one that is up once the film goes to the right",
+       "15.0 mm ± 0.3", Tool::caliper});
 }
 
 template <>
