@@ -56,7 +56,7 @@ Solid gauge_block(const ClearanceGauge& g) {
     cutters.push_back(
         translated(cylinder(size, -overshoot, g.height + overshoot), {x, p.round_y, {}}));
     const std::string word = std::to_string(std::lround(g.gaps[k] / (0.01 * mm)));
-    const Lettering lettering{g.letters, g.letters / 7};
+    const Lettering lettering = lettering_for(g.letters);
     const Length left = x - lettering.width(word.size()) / 2;
     for (std::vector<OutlineCorner>& stroke : strokes_of(word, lettering)) {
       for (OutlineCorner& c : stroke) c = {left + c.x, p.word_y + c.y};

@@ -118,7 +118,7 @@ Solid rim_ring(const RollInsert& i, Length inset, Length wall, Length low, Lengt
 // Outlines of the words on the lid, in their places.
 std::vector<std::vector<OutlineCorner>> words_of(const RollInsert& i) {
   const RollInsert::Words& w = i.words;
-  const Lettering lettering{w.height, w.height / 7};
+  const Lettering lettering = lettering_for(w.height);
   const Length line = 1.6 * w.height;
   std::size_t longest = 0;
   for (const std::string& l : w.lines) longest = std::max(longest, l.size());

@@ -103,8 +103,11 @@ class FaultFinder {
          thicker);
     need("insert-wall-thin", "the pressure plate is", i.plate.thickness, wall, thicker);
     need("insert-wall-thin", "the cheeks are", i.body.cheek,
-         std::max({i.rim(), i.ear_groove() + wall, i.spools.collar_depth + wall,
-                   i.spools.pad_depth + wall}),
+         std::max({
+             i.rim(),
+             i.ear_groove() + wall,
+             i.spools.collar_depth + i.spools.pad_depth + wall,
+         }),
          "thicker cheeks");
     need("insert-wall-thin", "the window's picture leaves beside the floor's edge",
          i.gate.spigot_half_width - i.gate.frame_width / 2, wall, "a narrower picture");
@@ -138,7 +141,7 @@ class FaultFinder {
          "a longer spool, or narrower seats");
     need("insert-plate-clash", "the lid lies behind the pressure plate by",
          i.body.back - g.seat - i.plate.thickness - i.plate.foam, i.smallest_wall,
-         "a deeper chamber");
+         "a thinner pressure plate");
   }
 
   Region rim(double end) const {
@@ -245,16 +248,22 @@ class FaultFinder {
   void find_room_beside() {
     const RollInsert& i = i_;
     const Length room = i.knob.chamber_half;
-    const std::string wider = "a wider chamber, or knob and pins of thin metal";
-    need("insert-too-wide", "the chamber reaches to each side", room,
-         i.half_width() + i.boss() + i.knob.clearance, wider);
-    need("pin-not-drawn",
-         "to free a spool its pins are drawn by " + text(draw_of(i)) +
-             "; the chamber reaches to each side",
-         room, i.half_width() + i.spools.head + draw_of(i), wider);
+    const auto need_beside = [&](const char* id, const std::string& what, Length needed) {
+      need(id, what, room, needed,
+           "widen the chamber there by " + text(needed - room, 1) + " to each side, or make " +
+               "what stands out of thin metal");
+    };
+    need_beside("insert-too-wide", "for the lid's screws the chamber reaches to each side",
+                i.half_width() + i.boss() + i.knob.clearance);
+    need_beside("pin-not-drawn",
+                "to free a spool its pins are drawn by " + text(draw_of(i)) +
+                    "; the chamber reaches to each side",
+                i.half_width() + i.spools.head + draw_of(i));
     const Length cone = (i.spools.collar - i.knob.tail) / 2;
-    need("pin-not-drawn", "the knob draws the drive shaft; the chamber reaches to that side", room,
-         i.half_width() + cone + draw_of(i), wider);
+    need_beside("pin-not-drawn",
+                "the knob draws the drive shaft by " + text(draw_of(i)) +
+                    "; the chamber reaches to that side",
+                i.half_width() + cone + draw_of(i));
     need("knob-clash", "between the middles of knob and supply spool's pin there is",
          distance(i.spools.supply, i.spools.take_up), i.knob.tail / 2 + i.spools.collar / 2,
          "another layout");
@@ -289,8 +298,8 @@ SpoolWay way_out(const RollInsert& i, SectionPoint spool) {
   const Length under = i.body.back - i.trap.depth - i.gap - i.smallest_wall;
   const SectionPoint other = spool == i.spools.supply ? i.spools.take_up : i.spools.supply;
   SpoolWay best{{}, -largest_size};
-  for (int k = -9; k <= 9; ++k) {
-    const Angle slant = 5 * k * deg;
+  for (int k = 0; k <= 18; ++k) {  // straight first, then a little to either side
+    const Angle slant = 5 * (k % 2 == 0 ? k / 2 : -(k + 1) / 2) * deg;
     const Length reach = std::max(Length{}, out - spool.z);
     const Strand way{spool, {spool.x + reach * tan(slant), out}};
     Length free = largest_size;

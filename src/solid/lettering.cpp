@@ -94,7 +94,7 @@ std::vector<std::vector<OutlineCorner>> strokes_of(std::string_view text,
   assert(lettering.stroke > Length{} && lettering.height >= 6 * lettering.stroke);
   const Length w = lettering.stroke;
   // Middle lines of the strokes: half a stroke inside the letter's box.
-  const Length wide = 0.6 * lettering.height - w, high = lettering.height - w;
+  const Length wide = 0.62 * lettering.height - w, high = lettering.height - w;
   std::vector<std::vector<OutlineCorner>> outlines;
   Length left;
   for (const char letter : in_plain_letters(text)) {
@@ -109,7 +109,7 @@ std::vector<std::vector<OutlineCorner>> strokes_of(std::string_view text,
       // Ends drawn in from the node, so that upright and level strokes keep a gap; slanted ones run
       // into their neighbours.
       const bool slanted = a.x != b.x && a.y != b.y;
-      const Length in = slanted ? 1.1 * w : 0.75 * w;
+      const Length in = slanted ? 1.1 * w : 0.65 * w;
       const auto corner = [&](Length along, double side) {
         return OutlineCorner{ax + ex * along - side * ey * (w / 2),
                              ay + ey * along + side * ex * (w / 2)};

@@ -12,11 +12,13 @@ namespace backfit {
 struct Lettering {
   Length height, stroke;
   // From one letter to the next, and the width of a line of `letters`.
-  Length advance() const { return 0.6 * height + 2.2 * stroke; }
+  Length advance() const { return 0.62 * height + 2.2 * stroke; }
   Length width(std::size_t letters) const {
     return letters == 0 ? Length{} : static_cast<double>(letters) * advance() - 2.2 * stroke;
   }
 };
+// Strokes an eighth as wide as the letters are high.
+inline Lettering lettering_for(Length height) { return {height, height / 8}; }
 
 // The strokes of one line of `text` in the plane z = 0, its lower left corner in the origin, each a
 // convex outline of four corners. Upright and level strokes keep a gap from each other, slanted

@@ -90,6 +90,15 @@ void describe(Fields& f, SpoolPlan& s) {
           {"diameter of the bare core", "11.8 mm ± 0.1", Tool::caliper});
   f.value("full_roll_diameter", s.full_roll_diameter,
           {"diameter of a fresh roll, between the flanges", "21.6 mm ± 0.2", Tool::caliper});
+  f.value("length", s.length, {"over both flanges", "65.8 mm ± 0.1", Tool::caliper});
+  f.value("end_hole", s.end_hole,
+          {"diameter of the round hole in its ends", "5.6 mm ± 0.1", Tool::caliper});
+  f.value(
+      "slot_length", s.slot_length,
+      {"length of the slot across that hole, which a key turns", "9.0 mm ± 0.1", Tool::caliper});
+  f.value("slot_width", s.slot_width, {"width of that slot", "2.4 mm ± 0.1", Tool::caliper});
+  f.value("slot_depth", s.slot_depth,
+          {"depth of hole and slot from the flange's outside", "4.0 mm ± 0.2", Tool::caliper});
 }
 
 void describe(Fields& f, BackingPaperPlan& b) {
@@ -97,6 +106,7 @@ void describe(Fields& f, BackingPaperPlan& b) {
           {"thickness of the paper: of ten layers, a tenth", "0.10 mm ± 0.005", Tool::caliper});
   f.value("film_thickness", b.film_thickness,
           {"thickness of the film with its coatings", "0.13 mm ± 0.005", Tool::caliper});
+  f.value("paper_width", b.paper_width, {"width of the paper", "62.5 mm ± 0.2", Tool::caliper});
   f.value("film_start", b.film_start,
           {"from the end of the paper that the take-up spool catches to the taped end of the film",
            "400 mm ± 1", Tool::ruler});
@@ -110,9 +120,28 @@ void describe(Fields& f, BackingPaperPlan& b) {
   f.value("last_number", b.last_number,
           {"from the taped end of the film to the middle of the row's last number", "730 mm ± 0.5",
            Tool::ruler});
-  f.value("row_from_edge", b.row_from_edge,
-          {"from the paper's edge to the middle of the row, the edge that is up in the camera",
-           "15.0 mm ± 0.3", Tool::caliper});
+  f.value(
+      "row_from_edge", b.row_from_edge,
+      {"from the paper's edge to the middle of the row: the edge that is up in the camera, or with "
+       "film that goes up or down, the one that is up once the film goes to the right",
+       "15.0 mm ± 0.3", Tool::caliper});
+}
+
+template <>
+std::span<const std::pair<std::string_view, CameraWall>> choices_of<CameraWall>() {
+  static constexpr std::pair<std::string_view, CameraWall> list[] = {
+      {"left", CameraWall::left},
+      {"right", CameraWall::right},
+      {"top", CameraWall::top},
+      {"bottom", CameraWall::bottom}};
+  return list;
+}
+
+void describe(Fields& f, KnobPlan& k) {
+  f.value("wall", k.wall,
+          {"the camera's wall that the knob sits on, beside the film, seen from behind"});
+  f.value("wall_thickness", k.wall_thickness,
+          {"thickness of that wall where the shaft goes through", "1.5 mm ± 0.1", Tool::caliper});
 }
 
 void describe(Fields& f, InsertPlan& i) {
@@ -128,6 +157,7 @@ void describe(Fields& f, InsertPlan& i) {
            "3.2 mm"});
   f.record("spool", i.spool, {"The spools you have, by caliper"});
   f.record("backing_paper", i.backing_paper, {"A scrap backing paper, measured"});
+  f.record("knob", i.knob, {"The knob that winds the film on"});
 }
 
 void describe(Fields& f, GroundGlass& g) {

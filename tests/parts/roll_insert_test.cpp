@@ -78,7 +78,7 @@ TEST(RollInsert, VolumeOfABareBodyIsTheSumOfItsPieces) {
   // The groove: a ring with sharp corners inside and corners of its own width outside.
   const double ring = 120.8 * 72.4 - (4 - pi) * 1.7 * 1.7 - 117.4 * 69.0;
   const double groove = 3.25 * ring;
-  const double bores = 4 * pi / 4 * (10.9 * 10.9 * 2.1 + 14.3 * 14.3 * 2);
+  const double bores = 4 * pi / 4 * (10.9 * 10.9 * 2.2 + 14.3 * 14.3 * 1.9);
   const double pad = pi / 4 * 5.4 * 5.4 * 1;
   const double pilots = 2 * pi / 4 * 2.5 * 2.5 * 10;
   expect_volume(insert_body(i), cheeks + ends + floor + rails + feet - twice + seats + bosses -
@@ -89,8 +89,8 @@ TEST(RollInsert, VolumeOfABareBodyIsTheSumOfItsPieces) {
 TEST(RollInsert, VolumesOfTheTurnedPiecesAreThoseOfTheirCylinders) {
   const RollInsert i = sample_insert();
   const auto disc = [](double diameter) { return pi / 4 * diameter * diameter; };
-  // Stub 5.1 over 3.3 mm, journal 10.4 over 2.1, collar 13.8 over 2 in the cheek and 3 beyond.
-  expect_volume(spool_pin(i), disc(5.1) * 3.3 + disc(10.4) * 2.1 + disc(13.8) * 5);
+  // Stub 5.1 over 3.3 mm, journal 10.4 over 2.2, collar 13.8 over 1.9 in the cheek and 3 beyond.
+  expect_volume(spool_pin(i), disc(5.1) * 3.3 + disc(10.4) * 2.2 + disc(13.8) * 4.9);
   // Roller: 10 mm under the film, hubs of 8.8 beside it, the first 0.6 of the film's part a cone,
   // all bored 3.5.
   const double cone = pi / 3 * 0.6 * (4.4 * 4.4 + 4.4 * 5 + 5 * 5);

@@ -28,7 +28,7 @@ inline RollInsert sample_insert() {
   s.stub = 3 * mm;
   s.journal = 10.4 * mm;
   s.collar = 13.8 * mm;
-  s.collar_depth = 2 * mm;
+  s.collar_depth = 1.9 * mm;
   s.head = 3 * mm;
   s.pad = 5.4 * mm;
   s.pad_depth = 1 * mm;
