@@ -101,8 +101,8 @@ TEST(InsertStudy, TellsWhatMustGoFromTheCamera) {
 
 // Law: film goes wherever the path says without touching anything but what it runs over: strands as
 // solids, at the roll's beginning and end; and nothing printed meets a spool or a rod.
-TEST(InsertStudy, FilmAndSpoolsMeetNothing) {
-  const InsertStudy& s = six_by_six();
+void expect_nothing_meets(const InsertStudy& s) {
+  ASSERT_TRUE(s.part);
   RollInsert i = *s.part;
   i.words = {};  // meet nothing, and take the kernel longest
   const LayoutProblem& p = s.path.design.problem;
@@ -133,8 +133,11 @@ TEST(InsertStudy, FilmAndSpoolsMeetNothing) {
           two.high.y < one.low.y || one.high.z < two.low.z || two.high.z < one.low.z) {
         return;
       }
-      // A strand ends on the roller that it runs over: flat against round, under 1e-3 mm3.
-      EXPECT_LT(common_volume(printed[a].second, solid) / mm3, 1e-3)
+      // Rollers whose radii differ by less than 0.01 mm are printed as one piece, so that a strand
+      // may sink that far into its roller: 2/3 sqrt(2 r 0.01) 0.01 by the film's width, under 0.2
+      // mm3.
+      const bool rolls = name == "film" && printed[a].first.starts_with("roller");
+      EXPECT_LT(common_volume(printed[a].second, solid) / mm3, rolls ? 0.2 : 1e-6)
           << printed[a].first << " and " << name;
     };
     for (const auto& [name, solid] : others) expect_apart(name, solid);
@@ -142,6 +145,17 @@ TEST(InsertStudy, FilmAndSpoolsMeetNothing) {
       expect_apart(printed[b].first, printed[b].second);
     }
   }
+}
+
+TEST(InsertStudy, FilmAndSpoolsMeetNothing) { expect_nothing_meets(six_by_six()); }
+
+// Spools behind the pressure plate, film folded round large rollers.
+TEST(InsertStudy, FoldedFilmAndSpoolsMeetNothing) {
+  const InsertStudy s = *study_insert(assembly("kestrel-6x9.conversion.toml"), catalogue());
+  EXPECT_TRUE(s.can_be_made());
+  expect_nothing_meets(s);
+  EXPECT_FALSE(s.part->window);
+  EXPECT_NE(finding(s, "window-left-out"), nullptr);
 }
 
 TEST(InsertStudy, AsksForWhatOnlyACaliperKnows) {
