@@ -86,6 +86,7 @@ TEST(CameraDescription, CoversEachMember) {
 
 TEST(PlanDescription, CoversEachMember) {
   Keys members = members_in("plan.hpp", {{"BackPlan", "back"},
+                                         {"KnobPlan", "insert.knob"},
                                          {"SpoolPlan", "insert.spool"},
                                          {"BackingPaperPlan", "insert.backing_paper"},
                                          {"InsertPlan", "insert"},
