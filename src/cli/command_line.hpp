@@ -5,6 +5,7 @@
 #include <functional>
 
 #include "cli/commands.hpp"
+#include "cli/leak_options.hpp"
 
 namespace backfit {
 
@@ -19,6 +20,7 @@ enum class Command {
   path,
   timer,
   trap,
+  leak,
   expose,
   flash
 };
@@ -35,6 +37,7 @@ struct Request {
   LensQuestions questions;
   CoverQuestions cover;
   TrapQuestions trap;
+  LeakRequest leak;
   ExposeQuestions expose;
 };
 

@@ -14,6 +14,8 @@ int main(int argc, char** argv) {
         return make_new(request.kind, request.folder, request.json, around);
       case Command::path:
         return draw_path(request.conversion, request.svg, request.json, around);
+      case Command::leak:
+        return draw_leak(request.leak, request.svg, request.json, around);
       case Command::check:
       case Command::match:
       case Command::films:

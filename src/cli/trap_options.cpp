@@ -4,37 +4,10 @@
 #include <fmt/format.h>
 #include <CLI/CLI.hpp>
 
-#include "quantity/notation.hpp"
+#include "cli/reading_options.hpp"
 
 namespace backfit {
 namespace {
-
-CLI::Validator between(double least, double greatest) {
-  return CLI::Validator(
-      [least, greatest](std::string& text) {
-        double value = 0;
-        const bool fits =
-            CLI::detail::lexical_cast(text, value) && value >= least && value <= greatest;
-        return fits ? std::string()
-                    : fmt::format("'{}' is no number from {:g} to {:g}", text, least, greatest);
-      },
-      "", "between");
-}
-
-Reading read(const char* option, const std::string& text, const QuantityKind& kind, Sign sign) {
-  const auto read = read_quantity(text, kind, sign);
-  if (const auto* reading = std::get_if<Reading>(&read)) return *reading;
-  const NotationFault& fault = std::get<NotationFault>(read);
-  throw CLI::ValidationError(
-      option, fault.remedy.empty()
-                  ? fault.message
-                  : fmt::format("{}\n    = help: write \"{}\"", fault.message, fault.remedy));
-}
-
-Measured<Length> length_of(const char* option, const std::string& text) {
-  const Reading r = read(option, text, kind_of<Length>(), Sign::positive);
-  return {r.value * mm, r.tolerance.value_or(0) * mm};
-}
 
 std::vector<Turn> turns_of(const std::string& text) {
   std::vector<Turn> turns;
@@ -105,7 +78,7 @@ TrapQuestions trap_questions(const TrapWords& words) {
         "trap", "a gap with --gap and --arms or a hole with --bore and --length is needed");
   }
   const Reading reflectance =
-      read("--reflectance", words.reflectance, kind_of<double>(), Sign::not_negative);
+      read_option("--reflectance", words.reflectance, kind_of<double>(), Sign::not_negative);
   q.reflectance = {reflectance.value, reflectance.tolerance.value_or(0)};
   q.gloss_index = words.gloss_index;
   q.film = {words.iso};
