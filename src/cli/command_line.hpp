@@ -6,6 +6,7 @@
 #include <functional>
 
 #include "cli/commands.hpp"
+#include "cli/leak_options.hpp"
 
 namespace backfit {
 
@@ -21,6 +22,7 @@ enum class Command {
   timer,
   trap,
   trace,
+  leak,
   expose,
   flash,
   open
@@ -38,6 +40,7 @@ struct Request {
   LensQuestions questions;
   CoverQuestions cover;
   TrapQuestions trap;
+  LeakRequest leak;
   ExposeQuestions expose;
   TraceRequest trace;
   std::uint16_t port = 0;

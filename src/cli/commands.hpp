@@ -7,6 +7,7 @@
 #include <optional>
 #include <string>
 
+#include "cli/leak_options.hpp"
 #include "conversion/cover_study.hpp"
 #include "conversion/lens_study.hpp"
 #include "conversion/trace_study.hpp"
@@ -77,6 +78,12 @@ struct TraceRequest {
   TraceQuestions questions;
 };
 int trace(const TraceRequest& request, bool json, const Surroundings& around);
+
+// Light that finds its way between parts to a film: parts from meshes.
+int leak_of_meshes(const LeakRequest& request, bool json, const Surroundings& around);
+// The same, or of a conversion, and its picture into the file `svg` unless that is empty.
+int draw_leak(const LeakRequest& request, const std::filesystem::path& svg, bool json,
+              const Surroundings& around);
 
 // A folder with a file to fill in, its schema and, for a camera, a survey sheet to print.
 enum class NewKind { camera, conversion, prices };

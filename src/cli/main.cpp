@@ -40,6 +40,9 @@ int main(int argc, char** argv) {
         return lens(request.lens, request.questions, request.json, around);
       case Command::trap:
         return trap(request.trap, request.json, around);
+      case Command::leak:
+        if (!request.svg.empty() || !request.leak.conversion.empty()) break;
+        return leak_of_meshes(request.leak, request.json, around);
       case Command::path:
         if (!request.svg.empty()) break;
         return path(request.conversion, request.json, around);

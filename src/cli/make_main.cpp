@@ -20,6 +20,8 @@ int main(int argc, char** argv) {
       case Command::open:
         return open_workbench(request.conversion, around.data, request.port, around.out,
                               around.err);
+      case Command::leak:
+        return draw_leak(request.leak, request.svg, request.json, around);
       case Command::check:
       case Command::match:
       case Command::films:

@@ -4,7 +4,7 @@
 #include <fmt/format.h>
 #include <CLI/CLI.hpp>
 
-#include "quantity/notation.hpp"
+#include "cli/reading_options.hpp"
 
 namespace backfit {
 namespace {
@@ -12,19 +12,9 @@ namespace {
 // Half-width of a rise time without ±, of itself: it hangs on the sensor's load (common practice).
 constexpr double rise_tolerance = 0.5;
 
-Reading read(const char* option, const std::string& text) {
-  const auto read = read_quantity(text, kind_of<Time>(), Sign::positive);
-  if (const auto* reading = std::get_if<Reading>(&read)) return *reading;
-  const NotationFault& fault = std::get<NotationFault>(read);
-  throw CLI::ValidationError(
-      option, fault.remedy.empty()
-                  ? fault.message
-                  : fmt::format("{}\n    = help: write \"{}\"", fault.message, fault.remedy));
-}
-
 // A time within limits that recordings and shutters keep to.
 Time time_of(const char* option, const std::string& text, Time least, Time most) {
-  const Time time = read(option, text).value * second;
+  const Time time = read_option(option, text, kind_of<Time>(), Sign::positive).value * second;
   if (time >= least && time <= most) return time;
   throw CLI::ValidationError(option, fmt::format("'{}' is out of range; {:g} to {:g} s are taken",
                                                  text, least / second, most / second));
