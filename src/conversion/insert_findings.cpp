@@ -5,6 +5,7 @@
 
 #include "conversion/finding_words.hpp"
 #include "conversion/insert_study.hpp"
+#include "parts/insert_shapes.hpp"
 #include "parts/printing.hpp"
 #include "quantity/notation.hpp"
 
@@ -21,7 +22,7 @@ void find_bed(const Assembly& a, const RollInsert& part, std::vector<Finding>& o
   const Printer& printer = *a.plan.printer;
   // The lid, with its ears beside the cheeks, is the largest; the body as large, and higher.
   const Length length = 2 * part.half_length();
-  const Length width = 2 * (part.half_width() + part.boss());
+  const Length width = 2 * ear_reach(part);
   const Bounds around{{}, {length, width, part.body.back - part.gate.front}};
   if (fits(around, {*printer.bed_width, *printer.bed_depth, largest_size})) return;
   out.push_back({"bed-too-small",

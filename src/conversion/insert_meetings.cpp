@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "conversion/insert_meetings.hpp"
+#include "parts/insert_shapes.hpp"
 
 namespace backfit {
 namespace {
@@ -32,7 +33,7 @@ void meet_chamber(const Assembly& a, RollInsert& insert, InsertStudy& s) {
   const PathDesign& d = s.path.design;
   const RollInsert::Body& b = insert.body;
   const Length xo = insert.half_length(), xi = xo - std::max(insert.rim(), b.wall);
-  const Length yo = insert.half_width() + insert.boss(), yi = b.half_width, top = insert.lid_top();
+  const Length yo = ear_reach(insert), yi = b.half_width, top = insert.lid_top();
   struct Box {
     Point3 low, high;
   };

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// The insert's pieces one by one, in their places; for the files of this room.
+// The insert's pieces one by one, in their places, and sizes that follow from its numbers.
 #pragma once
 #include "parts/roll_insert.hpp"
 
@@ -28,6 +28,10 @@ Solid film_roller(const RollInsert& insert, const RollInsert::Roller& roller);
 // Along an axis across the film: the end of a spool, and the outside of the camera's wall.
 Length spool_end(const RollInsert& insert);
 Length camera_outside(const RollInsert& insert);
+// Half an ear of the lid, which takes a screw's countersunk head, and how far it reaches from the
+// middle: it is wider than the block of the body that the screw turns into.
+Length ear_half(const RollInsert& insert);
+Length ear_reach(const RollInsert& insert);
 // How far a pin must be drawn to free a spool.
 Length draw_of(const RollInsert& insert);
 

@@ -157,6 +157,8 @@ Solid laid_across(const Solid& upright, SectionPoint at, Length y, double side) 
 
 Length spool_end(const RollInsert& i) { return i.spools.length / 2; }
 Length camera_outside(const RollInsert& i) { return i.knob.chamber_half + i.knob.wall; }
+Length ear_half(const RollInsert& i) { return i.screws.thread + i.gap + i.smallest_wall; }
+Length ear_reach(const RollInsert& i) { return i.half_width() + i.boss() / 2 + ear_half(i); }
 Length draw_of(const RollInsert& i) { return i.spools.stub + i.spools.play; }
 
 Solid insert_body(const RollInsert& i) {
@@ -202,8 +204,8 @@ Solid insert_lid(const RollInsert& i) {
           box({ear - half, std::min(from, to), i.gate.seat + i.plate.thickness + i.plate.foam},
               {ear + half, std::max(from, to), inside}));
     }
-    const Length half = i.boss() / 2;
-    const Length from = side * (y + i.gap), to = side * (y + i.boss());
+    const Length half = ear_half(i);
+    const Length from = side * (y + i.gap), to = side * ear_reach(i);
     const Length over = side * (y - bite);
     bodies.push_back(box({i.screws.x - half, std::min(over, to), low},
                          {i.screws.x + half, std::max(over, to), high}));

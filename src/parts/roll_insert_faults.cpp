@@ -254,7 +254,7 @@ class FaultFinder {
                "what stands out of thin metal");
     };
     need_beside("insert-too-wide", "for the lid's screws the chamber reaches to each side",
-                i.half_width() + i.boss() + i.knob.clearance);
+                ear_reach(i) + i.knob.clearance);
     need_beside("pin-not-drawn",
                 "to free a spool its pins are drawn by " + text(draw_of(i)) +
                     "; the chamber reaches to each side",

@@ -6,6 +6,7 @@
 #include "../conversion/example.hpp"
 #include "documents/build_sheet.hpp"
 #include "documents/insert_mass.hpp"
+#include "documents/json.hpp"
 #include "printed.hpp"
 
 namespace backfit {
@@ -32,6 +33,10 @@ TEST(InsertPages, TellWhatMustGoHowFilmRunsAndHowItIsLoaded) {
   EXPECT_THAT(words, HasSubstr("1 10 12 10 + 12 7 1 6 17 + 34"));
   EXPECT_THAT(words, HasSubstr("Print the gauge, then the pieces"));
   EXPECT_THAT(words, HasSubstr("Draw both pins of a spool by 3.3 mm"));
+  // Programs read the same: the hole in the right wall, 90 mm wide less 0.2 at worst.
+  const std::string json = report_json(report);
+  EXPECT_THAT(json, HasSubstr("\"taken_out\": [\n      \"old roller\"\n    ]"));
+  EXPECT_THAT(json, HasSubstr("\"knob_hole\": {\n      \"x_mm\": 44.9,"));
 }
 
 // Truth: a cubic centimetre of the plan's 1.27 g/cm3.

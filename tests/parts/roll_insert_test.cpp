@@ -98,6 +98,17 @@ TEST(RollInsert, VolumesOfTheTurnedPiecesAreThoseOfTheirCylinders) {
                 disc(10) * (62.6 - 0.6) + disc(8.8) * (66 - 62.6) + cone - disc(3.5) * 66);
 }
 
+// Truth: a ring of a smallest wall round the countersunk head, 3.25 to 4.4 mm from its middle at
+// the lid's outer face, is solid.
+TEST(RollInsert, ScrewHeadsAreSurroundedByTheLidsEars) {
+  const RollInsert i = sample_insert();
+  const Length y = i.half_width() + i.boss() / 2, top = i.lid_top();
+  const Solid ring = difference_of(cylinder(8.8 * mm, top - 0.5 * mm, top),
+                                   {cylinder(6.54 * mm, top - 1 * mm, top + 1 * mm)});
+  const Solid there = translated(ring, {i.screws.x, y, {}});
+  EXPECT_NEAR(common_volume(insert_lid(i), there) / volume_of(there), 1, 1e-6);
+}
+
 // Law: nothing that lies in the insert shares room with anything else: pieces, spools with full
 // rolls, rods. Touching counts as nothing.
 TEST(RollInsert, NothingMeetsInTheAssembly) {
