@@ -58,7 +58,8 @@ void read_trace_words(const TraceWords& words, TraceRequest& request) {
   }
   if (!words.sensor_rise.empty()) {
     const Time rise = time_of("--sensor-rise", words.sensor_rise, 1e-9 * second, 0.1 * second);
-    const auto tolerance = read("--sensor-rise", words.sensor_rise).tolerance;
+    const auto tolerance =
+        read_option("--sensor-rise", words.sensor_rise, kind_of<Time>(), Sign::positive).tolerance;
     request.questions.sensor_rise =
         SensorRise{rise, tolerance ? *tolerance * second : rise_tolerance * rise};
   }
