@@ -67,8 +67,8 @@ void add_leak_options(CLI::App& leak, LeakWords& w) {
                    ->allow_extra_args(false)
                    ->excludes(conversion);
   auto* film = leak.add_option("--film", w.film_mm,
-                               "The film: its middle, width and height in mm, its emulsion towards "
-                               "-z, so that from behind x is right and y up")
+                               "The film: its middle, width and height in mm, its emulsion facing "
+                               "down the z axis, so that from behind x is right and y up")
                    ->type_name("X,Y,Z,W,H")
                    ->delimiter(',')
                    ->expected(5)

@@ -63,7 +63,8 @@ class Study {
     set_sun();
     walk_all();
     walk_worst();
-    if (watch_.may_go_on() && s_.worst_light.mean > 0) {
+    // Shares of light that has not converged would be false numbers.
+    if (watch_.may_go_on() && s_.worst_light.interval) {
       find_ways();
       try_remedies(remedies);
     }
@@ -180,7 +181,8 @@ class Study {
       words += name_of(seam);
       if (&seam == &path.seams.front()) words += ", " + std::string(side_of(seam.place));
     }
-    return words.empty() ? "straight in from outside" : words;
+    if (!words.empty()) return words;
+    return path.points.size() > 1 ? "by no narrow seam" : "straight in from outside";
   }
   std::string name_of(const LeakPath::Seam& seam) const {
     const std::string &one = scene_.parts[seam.one].name, &other = scene_.parts[seam.other].name;

@@ -221,17 +221,18 @@ void describe(Fields& f, StockedResistor& r) {
 }
 
 void describe(Fields& f, TimerBoxPlan& p) {
-  f.value("bush", p.bush, {"diameter of the switch's bush", "9.4 mm", Tool::caliper});
+  f.value("bush", p.bush, {"diameter of the switch's bush", "9.4 mm ± 0.05", Tool::caliper});
   f.value("switch_across", p.switch_across,
-          {"across the switch's body behind the panel", "28.0 mm", Tool::caliper});
+          {"across the switch's body behind the panel", "28.0 mm ± 0.1", Tool::caliper});
   f.value("switch_depth", p.switch_depth,
-          {"depth of that body, lugs included", "21.0 mm", Tool::caliper});
-  f.value("knob", p.knob, {"diameter of the knob; left out: 18 mm", "18 mm", Tool::caliper});
+          {"depth of that body, lugs included", "21.0 mm ± 0.2", Tool::caliper});
+  f.value("knob", p.knob,
+          {"diameter of the knob; left out: 18 mm", "18.0 mm ± 0.1", Tool::caliper});
   f.value("step", p.step, {"angle from place to place; left out: 30 deg", "30 deg"});
   f.value("screw", p.screw,
-          {"diameter of the panel's four screws; left out: 3 mm", "2.9 mm", Tool::caliper});
+          {"diameter of the panel's four screws; left out: 3 mm", "2.9 mm ± 0.05", Tool::caliper});
   f.value("lead", p.lead,
-          {"diameter of the lead to the camera; left out: 3 mm", "3.0 mm", Tool::caliper});
+          {"diameter of the lead to the camera; left out: 3 mm", "3.0 mm ± 0.1", Tool::caliper});
 }
 
 void describe(Fields& f, TimerPlan& t) {
