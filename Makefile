@@ -32,6 +32,7 @@ bench: check
 	build/release/bench/monte_carlo_bench
 	build/release/bench/back_plate_bench
 	build/release/bench/conversion_bench
+	build/release/bench/evidence_bench
 	build/release/bench/lens_bench
 	build/release/bench/match_bench
 	build/release/bench/lighttrap_bench

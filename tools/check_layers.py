@@ -40,6 +40,7 @@ LIBRARIES = [
     ("ray kernel", "lighttrap", re.compile(r"embree")),
     ("drawing library", "documents", re.compile(r"(cairo|pango)")),
     ("circuit simulator", "timer", re.compile(r"ngspice/")),
+    ("sound-file library", "survey", re.compile(r"sndfile")),
 ]
 
 LONGEST = 400  # lines in a file

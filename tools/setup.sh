@@ -7,7 +7,7 @@ set -eu
 packages="g++ cmake ninja-build pkg-config ccache
   libfmt-dev libtomlplusplus-dev nlohmann-json3-dev libcli11-dev libboost-dev libeigen3-dev libembree-dev
   libocct-modeling-algorithms-dev libocct-data-exchange-dev
-  libnlopt-dev libngspice0-dev
+  libnlopt-dev libngspice0-dev libsndfile1-dev
   libcairo2-dev libpango1.0-dev libfontconfig-dev zlib1g-dev"
 if [ "${1:-build}" != build ]; then
   packages="$packages libgtest-dev libgmock-dev libbenchmark-dev lib3mf-dev poppler-utils qpdf python3"

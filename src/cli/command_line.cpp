@@ -10,8 +10,9 @@
 #include <variant>
 #include <vector>
 
-#include "cli/option_checks.hpp"
+#include "cli/reading_options.hpp"
 #include "cli/studied.hpp"
+#include "cli/trace_options.hpp"
 #include "cli/trap_options.hpp"
 #include "quantity/notation.hpp"
 
@@ -211,6 +212,17 @@ std::variant<Request, int> read_command_line(int argc, char** argv) {
   TrapWords trap_words;
   add_trap_options(*trap, trap_words);
 
+  CLI::App* trace =
+      add(Command::trace, "trace", "Time a shutter by a recording of its light or sound");
+  TraceWords trace_words;
+  add_trace_options(*trace, trace_words, request.trace);
+  CLI::App* leak =
+      add(Command::leak, "leak", "Study the light that finds its way between parts to the film");
+  LeakWords leak_words;
+  add_leak_options(*leak, leak_words);
+  leak->add_option("--svg", request.svg, "Draw the film's light and its ways into this file")
+      ->type_name("FILE");
+
   CLI::App* timer = add(Command::timer, "timer", "Study a photocell-timed shutter timed by hand");
   timer->add_option("CONVERSION", request.conversion, "Conversion file")->required();
 
@@ -236,6 +248,8 @@ std::variant<Request, int> read_command_line(int argc, char** argv) {
   try {
     app.parse(argc, argv);
     if (trap->parsed()) request.trap = trap_questions(trap_words);
+    if (trace->parsed()) read_trace_words(trace_words, request.trace);
+    if (leak->parsed()) request.leak = leak_request(leak_words);
   } catch (const CLI::ParseError& error) {
     if (error.get_exit_code() == 0) return app.exit(error);
     return complain(app, error, argc, argv);

@@ -6,6 +6,7 @@
 #include <functional>
 
 #include "cli/commands.hpp"
+#include "cli/leak_options.hpp"
 
 namespace backfit {
 
@@ -20,6 +21,8 @@ enum class Command {
   path,
   timer,
   trap,
+  trace,
+  leak,
   expose,
   flash,
   open
@@ -37,7 +40,9 @@ struct Request {
   LensQuestions questions;
   CoverQuestions cover;
   TrapQuestions trap;
+  LeakRequest leak;
   ExposeQuestions expose;
+  TraceRequest trace;
   std::uint16_t port = 0;
 };
 

@@ -7,8 +7,10 @@
 #include <optional>
 #include <string>
 
+#include "cli/leak_options.hpp"
 #include "conversion/cover_study.hpp"
 #include "conversion/lens_study.hpp"
+#include "conversion/trace_study.hpp"
 #include "conversion/trap_study.hpp"
 #include "quantity/light.hpp"
 
@@ -67,6 +69,21 @@ int lens(const std::filesystem::path& lens, const LensQuestions& questions, bool
 
 // Light through a gap or a hole.
 int trap(const TrapQuestions& questions, bool json, const Surroundings& around);
+
+// A recording of a shutter: how long it was open. Pictures and the camera file are written only
+// where they are named.
+struct TraceRequest {
+  std::filesystem::path recording, svg, png, camera;
+  std::optional<Time> step;
+  TraceQuestions questions;
+};
+int trace(const TraceRequest& request, bool json, const Surroundings& around);
+
+// Light that finds its way between parts to a film: parts from meshes.
+int leak_of_meshes(const LeakRequest& request, bool json, const Surroundings& around);
+// The same, or of a conversion, and its picture into the file `svg` unless that is empty.
+int draw_leak(const LeakRequest& request, const std::filesystem::path& svg, bool json,
+              const Surroundings& around);
 
 // A folder with a file to fill in, its schema and, for a camera, a survey sheet to print.
 enum class NewKind { camera, conversion, prices };

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Studies run here. What needs the geometry kernel and the page layout runs in backfit-make, so
+// Studies run here. What needs the geometry kernel, the page layout or sound files runs in
+// backfit-make, so
 // that `backfit check` need not load them: that alone takes longer than the studies.
 #include <unistd.h>
 
@@ -39,6 +40,9 @@ int main(int argc, char** argv) {
         return lens(request.lens, request.questions, request.json, around);
       case Command::trap:
         return trap(request.trap, request.json, around);
+      case Command::leak:
+        if (!request.svg.empty() || !request.leak.conversion.empty()) break;
+        return leak_of_meshes(request.leak, request.json, around);
       case Command::path:
         if (!request.svg.empty()) break;
         return path(request.conversion, request.json, around);
@@ -48,6 +52,7 @@ int main(int argc, char** argv) {
         return flash(request.conversion, request.json, around);
       case Command::make:
       case Command::make_new:
+      case Command::trace:
       case Command::open:
         break;
     }

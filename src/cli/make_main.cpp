@@ -15,9 +15,13 @@ int main(int argc, char** argv) {
         return make_new(request.kind, request.folder, request.json, around);
       case Command::path:
         return draw_path(request.conversion, request.svg, request.json, around);
+      case Command::trace:
+        return trace(request.trace, request.json, around);
       case Command::open:
         return open_workbench(request.conversion, around.data, request.port, around.out,
                               around.err);
+      case Command::leak:
+        return draw_leak(request.leak, request.svg, request.json, around);
       case Command::check:
       case Command::match:
       case Command::films:

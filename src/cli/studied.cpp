@@ -46,6 +46,12 @@ std::optional<Report> studied(const std::filesystem::path& conversion, Scope sco
   }
   Report report = report_on(std::move(*assembly), scope);
   if (material) add_findings(report, exposure_findings(report, *material, *shelf));
+  if (report.assembly.method() == Method::insert) {
+    Diagnostics diagnostics;  // assembled() has been through them
+    if (const auto catalogue = read_catalogue(around.data, diagnostics)) {
+      add_insert(report, *catalogue);
+    }
+  }
   add_contrast(report.print, report.assembly, report.frame.picture);
   for (const Finding& f : report.findings) around.err << rendered(f);
   return report;

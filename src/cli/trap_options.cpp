@@ -4,26 +4,10 @@
 #include <fmt/format.h>
 #include <CLI/CLI.hpp>
 
-#include "cli/option_checks.hpp"
-#include "quantity/notation.hpp"
+#include "cli/reading_options.hpp"
 
 namespace backfit {
 namespace {
-
-Reading read(const char* option, const std::string& text, const QuantityKind& kind, Sign sign) {
-  const auto read = read_quantity(text, kind, sign);
-  if (const auto* reading = std::get_if<Reading>(&read)) return *reading;
-  const NotationFault& fault = std::get<NotationFault>(read);
-  throw CLI::ValidationError(
-      option, fault.remedy.empty()
-                  ? fault.message
-                  : fmt::format("{}\n    = help: write \"{}\"", fault.message, fault.remedy));
-}
-
-Measured<Length> length_of(const char* option, const std::string& text) {
-  const Reading r = read(option, text, kind_of<Length>(), Sign::positive);
-  return {r.value * mm, r.tolerance.value_or(0) * mm};
-}
 
 std::vector<Turn> turns_of(const std::string& text) {
   std::vector<Turn> turns;
@@ -94,7 +78,7 @@ TrapQuestions trap_questions(const TrapWords& words) {
         "trap", "a gap with --gap and --arms or a hole with --bore and --length is needed");
   }
   const Reading reflectance =
-      read("--reflectance", words.reflectance, kind_of<double>(), Sign::not_negative);
+      read_option("--reflectance", words.reflectance, kind_of<double>(), Sign::not_negative);
   q.reflectance = {reflectance.value, reflectance.tolerance.value_or(0)};
   q.gloss_index = words.gloss_index;
   q.film = {words.iso};

@@ -197,7 +197,9 @@ std::optional<Assembly> conversion_of(SurveyedCamera surveyed, Plan plan, const 
   }
   if (a.method() == Method::insert) {
     if (film.spool) a.spool = copied(catalogue.spool(**film.spool));
-    if (!a.camera.spools) {
+    // An insert in a surveyed chamber brings places for its spools.
+    const bool own_places = a.camera.chamber && a.plan.insert && a.plan.insert->film_goes;
+    if (!a.camera.spools && !own_places) {
       a.missing.push_back({"spools.length", "room for a spool across the film"});
       a.missing.push_back({"spools.diameter", "room for a full roll"});
     }

@@ -22,6 +22,7 @@ constexpr Stops meter_doubt{1.0 / 3 * std::numbers::inv_sqrt3};        // common
 constexpr Stops unknown_shutter_doubt{0.5 * std::numbers::inv_sqrt3};  // common practice
 constexpr IsoSpeed iso_100{100};
 constexpr Time usual_by_hand = second / 30;
+constexpr Time shortest_held_open = 0.5 * second;  // by a hand on the cable; common practice
 // Conditions of the card, brightest first.
 constexpr std::array card_conditions{"sun",         "hazy sun",       "overcast",
                                      "open shade",  "heavy overcast", "sunset",
@@ -91,6 +92,7 @@ Setting setting_for(Time time, const Report& report, FNumber aperture, Time by_h
   const bool far_off = std::abs(off.value) > 0.5;
   setting.too_fast = far_off && off.value > 0 && nearest == speeds.begin();
   const bool held_open = far_off && off.value < 0 && nearest == speeds.end() - 1;
+  setting.no_speed = held_open && time < shortest_held_open;
   if (setting.too_fast || held_open) return answer;  // a watch times it well enough
   setting.marked = nearest->marked;
   setting.off = off;
@@ -249,16 +251,16 @@ std::vector<Finding> exposure_findings(const Report& report, const ExposureMater
   const double margin = stops_of(needed.time / held).value / needed.standard_uncertainty.value;
   const double odds = std::erfc(-margin / std::numbers::sqrt2) / 2;
   if (odds < 1 - sure_enough) return {};
-  return {
-      {"needs-tripod",
-       Weight::note,
-       report.assembly.plan.exposure->emulsion.place,
-       fmt::format("in full sun at {}, its widest, the exposure is {} ± {} stop: longer than "
-                   "the {} that a hand holds still (odds {})",
-                   text(widest.aperture), shutter_text(needed.time),
-                   fixed(coverage_95 * needed.standard_uncertainty.value, 1), speed_mark(held), odds_text(odds)),
-       {},
-       {"put the camera on a tripod or a wall, and let the subject hold still"}}};
+  return {{"needs-tripod",
+           Weight::note,
+           report.assembly.plan.exposure->emulsion.place,
+           fmt::format("in full sun at {}, its widest, the exposure is {} ± {} stop: longer than "
+                       "the {} that a hand holds still (odds {})",
+                       text(widest.aperture), shutter_text(needed.time),
+                       fixed(coverage_95 * needed.standard_uncertainty.value, 1), speed_mark(held),
+                       odds_text(odds)),
+           {},
+           {"put the camera on a tripod or a wall, and let the subject hold still"}}};
 }
 
 ExposureAnswer answer_exposure(const Report& report, const ExposureMaterial& material,

@@ -20,6 +20,7 @@ struct ShutterSetting {
   std::optional<Time> marked;  // the speed to set; empty: hold it open, or it is too fast
   Stops off;                   // what the marked speed gives more than is wanted
   bool too_fast = false;       // shorter than the fastest speed by over half a stop
+  bool no_speed = false;       // longer than the slowest one, too short for a hand to time
   bool by_hand = false;        // no longer than the plan's longest by hand
 };
 

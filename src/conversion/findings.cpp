@@ -255,17 +255,14 @@ void find_part(const Report& r, std::vector<Finding>& out) {
                    {},
                    {}});
   }
-  const Length width = *printer.bed_width;
-  const Length depth = *printer.bed_depth;
-  const bool fits_bed = (a.plate->width <= width && a.plate->height <= depth) ||
-                        (a.plate->width <= depth && a.plate->height <= width);
-  if (!fits_bed) {
+  const FrameSize plate{a.plate->width, a.plate->height};
+  if (!fits_bed(plate, printer)) {
     out.push_back(
         {"bed-too-small",
          Weight::blocker,
          printer.bed_width.place,
          fmt::format("the back plate measures {}; the bed takes {}",
-                     size_text({a.plate->width, a.plate->height}), size_text({width, depth})),
+                     size_text(plate), size_text({*printer.bed_width, *printer.bed_depth})),
          {},
          {}});
   }

@@ -36,6 +36,12 @@ Length in_whole_layers(Length thickness, Length layer) {
 
 Length smallest_wall(const Printer& printer) { return 3 * *printer.nozzle; }
 
+bool fits_bed(const FrameSize& part, const Printer& printer) {
+  const Length width = *printer.bed_width, depth = *printer.bed_depth;
+  return (part.width <= width && part.height <= depth) ||
+         (part.width <= depth && part.height <= width);
+}
+
 void design_plate(Assembly& a) {
   const BackPlan& back = *a.plan.back;
   const Printer& printer = *a.plan.printer;

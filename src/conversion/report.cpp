@@ -179,7 +179,7 @@ bool Report::can_be_made() const {
 }
 
 Report report_on(Assembly assembly, Scope scope) {
-  Report r{std::move(assembly), {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}};
+  Report r{std::move(assembly), {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}};
   const Assembly& a = r.assembly;
   r.register_ = study_register(a);
   r.focus = study_focus(a, r.register_);
@@ -197,6 +197,17 @@ Report report_on(Assembly assembly, Scope scope) {
   r.findings = findings_of(r);
   r.verdict = verdict_of(r.findings, !a.missing.empty());
   return r;
+}
+
+void add_insert(Report& r, const Catalogue& catalogue) {
+  r.insert = study_insert(r.assembly, catalogue);
+  if (!r.insert) return;
+  // Its rails are the insert's own.
+  if (r.insert->part)
+    std::erase_if(r.findings, [](const Finding& f) { return f.id == "film-needs-rails"; });
+  r.findings.insert(r.findings.end(), r.insert->findings.begin(), r.insert->findings.end());
+  std::ranges::stable_sort(r.findings, {}, &Finding::weight);
+  r.verdict = verdict_of(r.findings, !r.assembly.missing.empty());
 }
 
 }  // namespace backfit

@@ -9,6 +9,7 @@
 #include "conversion/assembly.hpp"
 #include "conversion/finding.hpp"
 #include "conversion/focus_study.hpp"
+#include "conversion/insert_study.hpp"
 #include "conversion/print_study.hpp"
 #include "conversion/spool_study.hpp"
 #include "conversion/timer_study.hpp"
@@ -73,6 +74,7 @@ struct Report {
   std::vector<AccessoryStudy> accessories;
   std::optional<SpoolStudy> spools;
   std::optional<TimerStudy> timer;
+  std::optional<InsertStudy> insert;  // see add_insert()
   std::vector<Finding> findings;
   Verdict verdict = Verdict::fits;
   bool has_blockers() const;
@@ -87,6 +89,10 @@ enum class Scope { without_timer, with_timer, with_simulation };
 
 // All studies of `assembly` in `scope`. The same assembly gives the same report.
 Report report_on(Assembly assembly, Scope scope = Scope::with_timer);
+
+// Adds the insert that carries roll film, its film path and their findings, where the plan is for one
+// and says enough. `catalogue` for the largest frame that fits where this one does not.
+void add_insert(Report& report, const Catalogue& catalogue);
 
 // The findings of a report whose studies are done, gravest first, and the verdict they add up to.
 std::vector<Finding> findings_of(const Report& report);

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "conversion/timer_study.hpp"
+#include "conversion/timer_words.hpp"
 
 namespace backfit {
 namespace {
@@ -77,6 +78,34 @@ void check_supply(const ShutterTimer& timer, Diagnostics& diagnostics) {
   }
 }
 
+// A trial that was timed must be one that can end: beside a leak the capacitor fills to a share of
+// the supply only, below the threshold from one resistance on.
+void check_leak(const ShutterTimer& timer, Diagnostics& diagnostics) {
+  if (!timer.leakage || !timer.threshold) return;
+  TimerLaw law;
+  const Measured<double>& k = timer.threshold->value;
+  if (k.value - k.half_width <= 0 || k.value + k.half_width >= 1) return;  // said already
+  law.threshold = k.value;
+  law.leakage = timer.leakage->value.value;
+  const Resistance greatest = *greatest_resistance(law);
+  for (const ShutterTrial& trial : timer.trials) {
+    if (trial.resistor->value < greatest) continue;
+    const std::string resistor = resistance_text(trial.resistor->value);
+    diagnostics.add(
+        {Severity::error,
+         trial.resistor.place,
+         fmt::format(
+             "this trial was timed with {}, but beside a leak of {} and with a threshold of "
+             "{:g} % the shutter never closes from {} on",
+             resistor, resistance_text(*law.leakage), 100 * law.threshold,
+             resistance_text(greatest)),
+         fmt::format("measure the leak again: it must be above {}, or leave it out; or check this "
+                     "resistor and the threshold",
+                     resistance_text(trial.resistor->value / (1 / law.threshold - 1))),
+         {{timer.leakage->place, "the leak is given here"}}});
+  }
+}
+
 // A fixed time may be so unsure that nothing is known of it, but a trial's time may not.
 void check_trials(const ShutterTimer& timer, Check& check, Diagnostics& diagnostics) {
   if (timer.trials.size() > most_trials) {
@@ -142,6 +171,7 @@ void check_timer(const Camera& camera, const Plan& plan, Diagnostics& diagnostic
     check(timer->supply_low);
     check(timer->current);
     check_threshold(*timer, diagnostics);
+    check_leak(*timer, diagnostics);
     check_supply(*timer, diagnostics);
     check_trials(*timer, check, diagnostics);
   } else if (plan.timer) {
@@ -149,6 +179,10 @@ void check_timer(const Camera& camera, const Plan& plan, Diagnostics& diagnostic
                       "write [shutter.timer] and its trials into the camera file");
   }
   if (plan.timer) check_plan(*plan.timer, check, diagnostics);
+  if (plan.timer && plan.timer->box && !plan.printer) {
+    diagnostics.error(plan.timer->box->place, "a box to print needs the printer",
+                      "add [printer] with its nozzle, layers, bed and clearance");
+  }
 }
 
 }  // namespace backfit

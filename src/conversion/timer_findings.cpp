@@ -5,6 +5,8 @@
 #include <cmath>
 
 #include "conversion/finding_words.hpp"
+#include "conversion/plate_design.hpp"
+#include "conversion/timer_box_design.hpp"
 #include "conversion/timer_study.hpp"
 #include "conversion/timer_words.hpp"
 #include "quantity/notation.hpp"
@@ -33,7 +35,25 @@ std::string advice_words(const TimerStudy& s) {
       coverage_95 * s.advice->before.value, coverage_95 * s.advice->after.value);
 }
 
+// Trials with more than one resistor.
+bool compares_resistors(const ShutterTimer& timer) {
+  return std::ranges::any_of(timer.trials, [&](const ShutterTrial& t) {
+    return t.resistor->value != timer.trials.front().resistor->value;
+  });
+}
+
 void find_law(const ShutterTimer& timer, const TimerStudy& s, std::vector<Finding>& out) {
+  if (!s.fit && compares_resistors(timer)) {
+    out.push_back(
+        {"timer-unknown",
+         Weight::warning,
+         timer.trials.front().resistor.place,
+         "the shutter's law is not known: by these trials more resistance gives no longer "
+         "time, or the time without a resistor can't be told",
+         {},
+         {"time the trials again, and look whether times and resistors are swapped"}});
+    return;
+  }
   if (!s.fit) {
     out.push_back({"timer-unknown",
                    Weight::warning,
@@ -190,6 +210,30 @@ void find_circuit(const Place& place, const TimerStudy& s, std::vector<Finding>&
   }
 }
 
+void find_box(const Assembly& a, const TimerStudy& s, std::vector<Finding>& out) {
+  const auto box = timer_box(a, s);
+  if (!box) return;
+  const Printer& printer = *a.plan.printer;
+  for (const std::string& fault : faults(*box, smallest_wall(printer), *printer.nozzle)) {
+    out.push_back({"timer-box-impossible",
+                   Weight::blocker,
+                   a.plan.timer->box->place,
+                   "the timer's box can't be made: " + fault,
+                   {},
+                   {}});
+  }
+  if (!fits_bed({box->width, box->height}, printer)) {
+    out.push_back({"bed-too-small",
+                   Weight::blocker,
+                   printer.bed_width.place,
+                   fmt::format("the timer's box measures {} × {}; the bed takes {} × {}",
+                               text(box->width, 1), text(box->height, 1),
+                               text(*printer.bed_width, 0), text(*printer.bed_depth, 0)),
+                   {},
+                   {}});
+  }
+}
+
 }  // namespace
 
 void find_timer(const Assembly& a, const TimerStudy& s, std::vector<Finding>& out) {
@@ -200,6 +244,7 @@ void find_timer(const Assembly& a, const TimerStudy& s, std::vector<Finding>& ou
   find_speeds(place, s, out);
   find_supply(timer, s, out);
   find_circuit(place, s, out);
+  find_box(a, s, out);
 }
 
 }  // namespace backfit

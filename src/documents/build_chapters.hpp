@@ -3,6 +3,7 @@
 #pragma once
 #include "conversion/report.hpp"
 #include "documents/flow.hpp"
+#include "parts/roll_insert.hpp"
 #include "solid/solid.hpp"
 
 namespace backfit::paper {
@@ -34,6 +35,18 @@ void add_part(Flow& flow, const Report& report, const Solid& body);
 // Requires report.assembly.plate.
 void add_template(Flow& flow, const Report& report);
 
+// The film's way through the insert at the first frame and at the last, and what the knob turns for
+// each frame. Requires report.insert with a layout.
+void add_path(Flow& flow, const Report& report);
+
+// The insert dimensioned, then every other piece with its size and how it is printed. Requires
+// report.insert->can_be_made(), of which `pieces` are.
+void add_insert_parts(Flow& flow, const Report& report, const std::vector<InsertPiece>& pieces);
+
+// What must go from the camera, at true size with check rulers: parts of the chamber, and the hole
+// for the knob's shaft. Requires report.insert->part.
+void add_camera_cuts(Flow& flow, const Report& report);
+
 // A page with the focus scale to glue on at true size, where the standard moves; depth of field;
 // what a coupled rangefinder says until it is reset.
 void add_scale(Flow& flow, const Report& report);
@@ -45,8 +58,8 @@ void add_accessories(Flow& flow, const Report& report);
 // their cautions. Requires report.timer.
 void add_timer(Flow& flow, const Report& report);
 
-// What to do in order, with the cautions that apply, and what it takes.
+// What to do in order, with the cautions that apply, and what it takes; of an insert its pieces.
 void add_steps(Flow& flow, const Report& report);
-void add_materials(Flow& flow, const Report& report);
+void add_materials(Flow& flow, const Report& report, const std::vector<InsertPiece>& insert = {});
 
 }  // namespace backfit::paper

@@ -9,7 +9,8 @@
 namespace backfit {
 
 std::string build_sheet(const Report& report, const std::optional<Solid>& body,
-                        const std::filesystem::path& font_folder) {
+                        const std::filesystem::path& font_folder,
+                        const std::vector<InsertPiece>& insert) {
   const Assembly& a = report.assembly;
   const std::string camera = paper::shortened(*a.camera.name, 40);
   const std::string film = paper::shortened(*a.film.name, 40);
@@ -33,10 +34,13 @@ std::string build_sheet(const Report& report, const std::optional<Solid>& body,
     add_part(flow, report, *body);
     add_template(flow, report);
   }
+  if (report.insert && report.insert->path.layout) add_path(flow, report);
+  if (!insert.empty()) add_insert_parts(flow, report, insert);
+  if (report.insert && report.insert->part) add_camera_cuts(flow, report);
   add_scale(flow, report);
   add_accessories(flow, report);
   add_steps(flow, report);
-  add_materials(flow, report);
+  add_materials(flow, report, insert);
   if (report.timer) add_timer(flow, report);
   flow.finish();
   return document.pdf();

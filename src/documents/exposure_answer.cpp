@@ -98,9 +98,16 @@ std::string next_pack_text(const NextPack& p) {
                      doubt, p.next.exposure.value, pack_text(p.used));
 }
 
+bool any_setting(const ExposureStudy& study, bool ShutterSetting::*what) {
+  return std::ranges::any_of(study.rows, [&](const LightRow& row) {
+    return std::ranges::any_of(row.exposures, [&](const Exposure& e) { return e.setting.*what; });
+  });
+}
+
 std::string setting_text(const Exposure& e) {
   if (e.setting.too_fast) return "too bright";
   if (e.setting.marked) return speed_mark(*e.setting.marked);
+  if (e.setting.no_speed) return "(" + shutter_text(e.time.time) + ")";
   return (e.past_table ? "~ " : "") + shutter_text(e.time.time);
 }
 
@@ -151,6 +158,9 @@ std::string exposure_summary(const Report& r, const ExposureMaterial& m, const E
                        *m.emulsion.process == Process::negative
                            ? "a compromise that negatives bear"
                            : "the middle comes out lighter for it");
+  }
+  if (any_setting(s, &ShutterSetting::no_speed)) {
+    out += "(in brackets: no speed of this shutter, and too short to hold it open)\n";
   }
   if (disputed) out += "* published levels differ by more than a stop: meter it\n";
   if (s.keeps_both) {

@@ -16,7 +16,10 @@ std::string wedge_text(const WedgeFound& found);
 // "62Y + 38M, ± 2 each, and +0.10 stop": filters and exposure of the next sheet.
 std::string next_pack_text(const NextPack& pack);
 
-// "1/125 s", "12 s", "too bright", "~ 8 min" past a law's data: what to set for an exposure.
+// Whether `what` holds for any exposure of the table of light.
+bool any_setting(const ExposureStudy& study, bool ShutterSetting::*what);
+// "1/125 s", "12 s", "too bright", "(1/8 s)" that the shutter lacks, "~ 8 min" past a law's data:
+// what to set for an exposure.
 std::string setting_text(const Exposure& exposure);
 // "1/15 s or slower", "1/30 s", "held open", "any speed": the shutter's part in a flash.
 std::string speed_text(const FlashRow& row, bool bulb);

@@ -105,6 +105,12 @@ class Card {
     if (std::ranges::any_of(study_.rows, [](const LightRow& r) { return r.disputed; })) {
       notes.push_back("* published levels differ by more than a stop: meter it.");
     }
+    if (any_setting(study_, &ShutterSetting::too_fast)) {
+      notes.push_back("bright: too much light for the fastest speed; stop down.");
+    }
+    if (any_setting(study_, &ShutterSetting::no_speed)) {
+      notes.push_back("In brackets: no such speed, and too short to hold open; stop down.");
+    }
     notes.push_back(fmt::format(
         "Longer than {}: tripod.{}", speed_mark(study_.longest_by_hand),
         study_.keeps_both ? fmt::format(" Widest stop with even corners and full sun by hand: {}.",
@@ -137,11 +143,12 @@ class Card {
 }  // namespace
 
 std::string card_cell(const Exposure& e) {
-  if (e.setting.too_fast) return "too bright";
+  if (e.setting.too_fast) return "bright";
   if (e.setting.marked) {
     std::string mark = speed_mark(*e.setting.marked);
     return mark.starts_with("1/") ? mark.substr(0, mark.find(' ')) : mark;
   }
+  if (e.setting.no_speed) return "(" + narrow_text(e.time.time) + ")";
   return (e.past_table ? "~ " : "") + narrow_text(e.time.time);
 }
 

@@ -39,6 +39,7 @@ Json exposure(const Exposure& e) {
           {"marked_s", optional_seconds(e.setting.marked)},
           {"marked_off_stops", e.setting.marked ? stops_of(e.setting.off) : Json(nullptr)},
           {"too_fast", e.setting.too_fast},
+          {"no_speed", e.setting.no_speed},
           {"by_hand", e.setting.by_hand}};
 }
 

@@ -205,6 +205,26 @@ Json spools_of(const SpoolStudy& s) {
   return j;
 }
 
+Json insert_of(const InsertStudy& s) {
+  const RollInsert& i = *s.part;
+  Json j{{"can_be_made", s.can_be_made()},
+         {"length_mm", mm_of(2 * i.half_length())},
+         {"width_mm", mm_of(2 * i.half_width())},
+         {"depth_mm", mm_of(i.lid_top() - i.gate.front)},
+         {"gap_mm", mm_of(i.gap)},
+         {"taken_out", Json::array()},
+         {"notched", Json::array()},
+         {"knob_hole", nullptr}};
+  for (const ChamberMeeting& m : s.meetings) j[m.taken_out ? "taken_out" : "notched"] += m.name;
+  if (s.hole) {
+    j["knob_hole"] = {{"x_mm", mm_of(s.hole->middle.x)},
+                      {"y_mm", mm_of(s.hole->middle.y)},
+                      {"z_mm", mm_of(s.hole->middle.z)},
+                      {"diameter_mm", mm_of(s.hole->diameter)}};
+  }
+  return j;
+}
+
 Json accessory_of(const AccessoryStudy& s) {
   Json j{{"name", s.name}};
   put(j, "focal", s.focal);
@@ -264,6 +284,7 @@ std::string report_json(const Report& r) {
   j["accessories"] = Json::array();
   for (const AccessoryStudy& s : r.accessories) j["accessories"].push_back(accessory_of(s));
   j["spools"] = r.spools ? spools_of(*r.spools) : Json(nullptr);
+  if (r.insert && r.insert->part) j["insert"] = insert_of(*r.insert);
   j["handedness"] = {{"laterally_reversed", r.hand.reversed}};
   j["findings"] = Json::array();
   for (const Finding& f : r.findings) j["findings"].push_back(finding_of(f));

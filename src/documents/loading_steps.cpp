@@ -18,6 +18,9 @@ const std::string lamp_caution = "A lamp warms bellows and print: use a cold one
 const std::string darkroom_caution = "Whoever works in the dark clears the bench of blades first.";
 
 void add_insert_steps(Steps& steps, const Report& report) {
+  if (report.insert && report.insert->can_be_made()) {
+    return add_printed_insert_steps(steps, report);
+  }
   const Assembly& a = report.assembly;
   std::string pockets;
   if (report.spools) {

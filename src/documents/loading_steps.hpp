@@ -35,6 +35,10 @@ void add_loading(Steps& steps, const Report& report);
 // The same for a back on the seat: printing, fitting, testing. Requires report.assembly.plate.
 void add_plate_steps(Steps& steps, const Report& report);
 
+// The same for a printed insert: printing, cutting, assembling, loading, testing. Requires
+// report.insert->can_be_made().
+void add_printed_insert_steps(Steps& steps, const Report& report);
+
 // Where a ground glass shows what the film will get: "3.65 mm behind the plate's rear face".
 std::string glass_place(const Report& report);
 

@@ -2,10 +2,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
-#include <cmath>
-#include <set>
-#include <utility>
 
 #include "conversion/plate_design.hpp"
 #include "documents/build_chapters.hpp"
@@ -13,13 +9,12 @@
 #include "documents/drawing.hpp"
 #include "documents/plate_cut.hpp"
 #include "documents/plate_mass.hpp"
+#include "documents/solid_drawing.hpp"
 #include "quantity/notation.hpp"
-#include "solid/view.hpp"
 
 namespace backfit::paper {
 namespace {
 
-constexpr Length chord = 0.02 * mm;
 constexpr Length row = 7 * mm, first_row = 8 * mm;  // dimension lines
 constexpr Length beside = 27 * mm;                  // three dimension lines left of the view
 constexpr Length check_width = 64 * mm;
@@ -34,38 +29,6 @@ double scale_within(Length width, Length height) {
     if (scale * width <= view_width && scale * height <= view_height) return scale;
   }
   return 1.0 / 100;
-}
-
-// A straight line's ends in hundredths of a millimetre, the lower first.
-using LineEnds = std::array<long, 4>;
-LineEnds ends_of(const ViewLine& line) {
-  const auto hundredths = [](Length l) { return std::lround(l / (0.01 * mm)); };
-  const PaperPoint &a = line.points.front(), &b = line.points.back();
-  const std::pair<long, long> p{hundredths(a.x), hundredths(a.y)};
-  const std::pair<long, long> q{hundredths(b.x), hundredths(b.y)};
-  const auto& [low, high] = std::minmax(p, q);
-  return {low.first, low.second, high.first, high.second};
-}
-
-// Visible edges over hidden ones. Of straight lines one behind the other only the first is drawn,
-// so that dashes don't fill each other's gaps.
-void draw_lines(Sheet& sheet, const View& view, const Solid& body) {
-  const std::vector<ViewLine> lines = lines_of(body, backfit::View::rear, chord);
-  std::set<LineEnds> drawn;
-  std::vector<const ViewLine*> kept;
-  for (const bool visible : {true, false}) {
-    for (const ViewLine& line : lines) {
-      if (line.visible != visible || !line.sharp) continue;
-      if (line.points.size() == 2 && !drawn.insert(ends_of(line)).second) continue;
-      kept.push_back(&line);
-    }
-  }
-  std::ranges::reverse(kept);  // what is hidden lies below
-  for (const ViewLine* line : kept) {
-    std::vector<PagePoint> points;
-    for (const PaperPoint& p : line->points) points.push_back(view(PartPoint{p.x, p.y}));
-    sheet.stroke(polyline(points), line->visible ? LineStyle::border : LineStyle::hidden);
-  }
 }
 
 void draw_axes(Sheet& sheet, const View& view, const BackPlate& plate) {
@@ -145,7 +108,7 @@ void mark_holes(Sheet& sheet, const View& view, const BackPlate& plate,
 
 void draw_view(Sheet& sheet, const View& view, const BackPlate& plate, const Solid& body) {
   draw_axes(sheet, view, plate);
-  draw_lines(sheet, view, body);
+  draw_solid(sheet, view, body, backfit::View::rear);
   const Length wall = 2 * plate.tongue.wall;
   const FrameSize sizes[] = {{plate.window_width, plate.window_height},
                              {plate.tongue.inner_width + wall, plate.tongue.inner_height + wall},

@@ -2,10 +2,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
+#include "documents/build_chapters.hpp"
 #include "documents/document.hpp"
 #include "documents/drawing.hpp"
 #include "documents/path_answer.hpp"
+#include "documents/table.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit {
@@ -167,42 +170,130 @@ class Picture {
   View view_;
 };
 
+// Millimetres on the page for the section, and what it takes above and below it.
+struct PictureSize {
+  double scale;
+  Length height, below;
+};
+PictureSize picture_size(const PathStudy& s) {
+  const Room& room = s.design.problem.room;
+  const Length width = room.high.x - room.low.x + 2 * s.design.wall;
+  const double scale = std::min(1.25, (content_width - 58 * mm) / width);
+  return {scale, scale * (room.high.z + s.design.wall), scale * 16 * mm};
+}
+
+std::string path_words(const PathStudy& s, double scale) {
+  const bool vertical = s.design.goes == FilmTravel::up || s.design.goes == FilmTravel::down;
+  return fmt::format(
+      "Section through the insert, {:.2f} of true size: the film goes to the right, which is {} in "
+      "the camera seen from behind; the back is above, the lens below. Coloured line: film, its "
+      "emulsion down. Dashed: flanges{}.",
+      scale,
+      vertical ? (s.design.goes == FilmTravel::up ? "up" : "down")
+               : (s.design.goes == FilmTravel::left ? "left" : "right"),
+      s.cut_away.empty() ? "" : ", and what must come out of the chamber");
+}
+
+// Turns of the knob for each frame, in two columns.
+Table winding_words(const PathStudy& s) {
+  Table table;
+  const std::size_t rows = (s.table.size() + 1) / 2;
+  for (int k = 0; k < 2; ++k) {
+    if (k > 0) table.columns.push_back({"", 8 * mm});
+    table.columns.push_back({"frame", 14 * mm, Align::right});
+    table.columns.push_back({"wind on: turns", 25 * mm, Align::right});
+    table.columns.push_back({"and marks", 18 * mm, Align::right});
+    table.columns.push_back({"in all", 22 * mm, Align::right});
+  }
+  for (std::size_t r = 0; r < rows; ++r) {
+    std::vector<std::string> cells;
+    for (const std::size_t i : {r, r + rows}) {
+      if (i > r) cells.emplace_back();
+      if (i >= s.table.size()) {
+        cells.insert(cells.end(), 4, "");
+        continue;
+      }
+      const auto marks = [](double turns) { return std::lround(turns * knob_marks); };
+      const long on = marks(s.table[i].advance), all = marks(s.table[i].turns);
+      cells.push_back(std::to_string(s.table[i].frame));
+      cells.push_back(std::to_string(on / knob_marks));
+      cells.push_back(std::to_string(on % knob_marks));
+      cells.push_back(fmt::format("{} + {}", all / knob_marks, all % knob_marks));
+    }
+    table.rows.push_back(std::move(cells));
+  }
+  return table;
+}
+
+std::string winding_notes() {
+  return fmt::format(
+      "Turns count from where the take-up spool has caught the paper; {} marks are one turn. Wind "
+      "on without a stop and never back.",
+      knob_marks);
+}
+
+void draw_state(Sheet& sheet, PagePoint at, const PathStudy& s, const PictureSize& size, bool end) {
+  const Room& room = s.design.problem.room;
+  const PagePoint origin{at.x + content_width / 2 - size.scale * (room.high.x + room.low.x) / 2,
+                         at.y + size.height};
+  Picture(sheet, s, origin, size.scale).draw(end ? s.table.back() : s.table.front(), end ? 1 : 0);
+}
+
+std::string state_words(const PathStudy& s, bool end) {
+  return fmt::format("Frame {} of {}: knob {:.0f} N mm",
+                     (end ? s.table.back() : s.table.front()).frame, s.frames,
+                     (end ? s.last : s.first).torque / newton_mm);
+}
+
 }  // namespace
+
+namespace paper {
+
+void add_path(Flow& flow, const Report& report) {
+  const PathStudy& s = report.insert->path;
+  const PictureSize size = picture_size(s);
+  flow.new_page();
+  flow.heading("The film's way");
+  flow.paragraph(path_words(s, size.scale), small_text);
+  for (const bool end : {false, true}) {
+    const Length words = 8 * mm;
+    flow.block(words + size.height + size.below,
+               [&s, size, words, end](Sheet& sheet, PagePoint at) {
+                 sheet.text(at, state_words(s, end), body_text, content_width);
+                 draw_state(sheet, {at.x, at.y + words}, s, size, end);
+               });
+  }
+  flow.heading("Winding");
+  flow.paragraph(winding_notes(), small_text);
+  flow.table(winding_words(s));
+}
+
+}  // namespace paper
 
 std::string path_svg(const Assembly& a, const PathStudy& s,
                      const std::filesystem::path& font_folder) {
   Document document(font_folder, {fmt::format("{} to {}", *a.camera.name, *a.film.name),
                                   "film path", "worked out by backfit; measure before you cut"});
   Sheet& sheet = document.add_page();
-  const Room& room = s.design.problem.room;
-  const Length width = room.high.x - room.low.x + 2 * s.design.wall;
-  const double scale = std::min(1.25, (content_width - 58 * mm) / width);
-  const Length high = scale * (room.high.z + s.design.wall);
+  const PictureSize size = picture_size(s);
   Length y = content_top;
   y += sheet.text({margin, y}, "Film path", title_text, content_width) + 2 * mm;
-  const bool vertical = s.design.goes == FilmTravel::up || s.design.goes == FilmTravel::down;
-  y += sheet.text(
-           {margin, y},
-           fmt::format("Section through the insert, {} of true size: the film goes to the right, "
-                       "which is {} in the camera seen from behind; the back is above, the lens "
-                       "below. Coloured line: film, its emulsion down. Dashed: flanges{}.",
-                       fmt::format("{:.2f}", scale),
-                       vertical ? (s.design.goes == FilmTravel::up ? "up" : "down")
-                                : (s.design.goes == FilmTravel::left ? "left" : "right"),
-                       s.cut_away.empty() ? "" : ", and what must come out of the chamber"),
-           body_text, content_width) +
-       6 * mm;
-  const auto picture = [&](const FrameWinding& state, double wound, double torque) {
-    y += sheet.text({margin, y},
-                    fmt::format("Frame {} of {}: knob {:.0f} N mm", state.frame, s.frames, torque),
-                    heading_text, content_width) +
-         6 * mm;
-    const PagePoint origin{page_width / 2 - scale * (room.high.x + room.low.x) / 2, y + high};
-    Picture(sheet, s, origin, scale).draw(state, wound);
-    y += high + scale * 16 * mm + 8 * mm;
-  };
-  picture(s.table.front(), 0, s.first.torque / newton_mm);
-  picture(s.table.back(), 1, s.last.torque / newton_mm);
+  y += sheet.text({margin, y}, path_words(s, size.scale), body_text, content_width) + 6 * mm;
+  for (const bool end : {false, true}) {
+    y += sheet.text({margin, y}, state_words(s, end), heading_text, content_width) + 6 * mm;
+    draw_state(sheet, {margin, y}, s, size, end);
+    y += size.height + size.below + 4 * mm;
+  }
+  const Table winding = winding_words(s);
+  Length needed = head_height(sheet.fonts(), winding) + 20 * mm;
+  for (std::size_t i = 0; i < winding.rows.size(); ++i) {
+    needed += row_height(sheet.fonts(), winding, i);
+  }
+  if (y + needed <= content_bottom) {
+    y += sheet.text({margin, y}, "Winding", heading_text, content_width) + 2 * mm;
+    y += sheet.text({margin, y}, winding_notes(), small_text, content_width) + 2 * mm;
+    draw(sheet, PagePoint{margin, y}, winding);
+  }
   return document.svg(0);
 }
 

@@ -3,10 +3,14 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
+#include <utility>
 
+#include "conversion/timer_box_design.hpp"
 #include "documents/build_sheet.hpp"
 #include "documents/json.hpp"
+#include "parts/clearance_gauge.hpp"
 #include "parts/printing.hpp"
 #include "solid/mesh.hpp"
 #include "solid/step.hpp"
@@ -34,25 +38,76 @@ void demand_sound(const Solid& body, const BackPlate& plate) {
   }
 }
 
+void demand_sound(const Solid& body, const std::string& name) {
+  const Soundness s = soundness_of(body);
+  if (!s.sound()) {
+    throw SolidFailure(fmt::format("the {} came out unsound: {} bodies, {} cavities, {} bad edges",
+                                   name, s.bodies, s.cavities, s.bad_edges));
+  }
+}
+
+// Printing files of `on_bed`, and STEP of `exact`, which may lack engraved words.
+void add_part_files(FolderContents& contents, const std::string& name, const std::string& title,
+                    const Solid& exact, const Solid& on_bed) {
+  std::string file = "parts/" + name;
+  std::ranges::replace(file, ' ', '-');
+  const Mesh mesh = mesh_of(on_bed, print_chord);
+  contents[file + ".step"] = step_file(exact, name, time_stamp);
+  contents[file + ".3mf"] = three_mf_file(mesh, name, title);
+  contents[file + ".stl"] = stl_file(mesh, name);
+}
+
+// The insert's pieces, and the gauge that is printed before them.
+std::vector<InsertPiece> add_insert_files(FolderContents& contents, const RollInsert& insert,
+                                          const std::string& title) {
+  std::vector<InsertPiece> pieces = pieces_of(insert);
+  for (const InsertPiece& p : pieces) {
+    demand_sound(p.on_bed, p.name);
+    add_part_files(contents, "insert " + p.name, title, p.in_place.front(), p.on_bed);
+  }
+  const ClearanceGauge gauge = usual_gauge();
+  const std::pair<const char*, Solid> gauges[] = {{"clearance gauge block", gauge_block(gauge)},
+                                                  {"clearance gauge peg", gauge_peg(gauge)}};
+  for (const auto& [name, solid] : gauges) {
+    demand_sound(solid, name);
+    add_part_files(contents, name, title, solid, solid);
+  }
+  return pieces;
+}
+
+void add_timer_box(FolderContents& contents, const TimerBox& box, const std::string& title) {
+  const std::pair<const char*, Solid> pieces[] = {{"timer tray", tray_of(box)},
+                                                  {"timer panel", panel_of(box)}};
+  for (const auto& [name, solid] : pieces) {
+    demand_sound(solid, name);
+    add_part_files(contents, name, title, solid, solid);
+  }
+}
+
 }  // namespace
 
 FolderContents result_of(const Report& report, const std::filesystem::path& data) {
   FolderContents contents;
   std::optional<Solid> body;
+  const std::string title =
+      fmt::format("{} to {}", *report.assembly.camera.name, *report.assembly.film.name);
   if (report.assembly.plate) {
     const BackPlate& plate = *report.assembly.plate;
     body = solid_of(plate);
     demand_sound(*body, plate);
-    const std::string title =
-        fmt::format("{} to {}", *report.assembly.camera.name, *report.assembly.film.name);
-    const std::string name = "back plate";
-    const Mesh mesh = mesh_of(laid_on_rear_face(*body), print_chord);
-    contents["parts/back-plate.step"] = step_file(*body, name, time_stamp);
-    contents["parts/back-plate.3mf"] = three_mf_file(mesh, name, title);
-    contents["parts/back-plate.stl"] = stl_file(mesh, name);
+    add_part_files(contents, "back plate", title, *body, laid_on_rear_face(*body));
   }
-  contents["build-sheet.pdf"] = build_sheet(report, body, data / "fonts");
+  std::vector<InsertPiece> pieces;
+  if (report.insert && report.insert->can_be_made()) {
+    pieces = add_insert_files(contents, *report.insert->part, title);
+  }
+  contents["build-sheet.pdf"] = build_sheet(report, body, data / "fonts", pieces);
   contents["report.json"] = report_json(report);
+  if (report.timer) {
+    if (const auto box = timer_box(report.assembly, *report.timer)) {
+      add_timer_box(contents, *box, fmt::format("{}, timer", *report.assembly.camera.name));
+    }
+  }
   if (report.timer && !report.timer->design.positions.empty()) {
     const TimingCircuit circuit = circuit_of(*report.timer, 0);
     contents["timer.cir"] = netlist_of(circuit, 2 * circuit.design.positions[0].wanted);

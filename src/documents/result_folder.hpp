@@ -8,10 +8,10 @@
 
 namespace backfit {
 
-// build-sheet.pdf, report.json and the back plate under parts/ as STEP, 3MF and STL, laid out
-// for the printer in the last two. `data` is the folder of shipped data, for its fonts.
-// Requires report.can_be_made(). Throws SolidFailure when the geometry kernel
-// fails or the finished body is not sound.
+// build-sheet.pdf, report.json and under parts/ the back plate, or an insert's pieces with the
+// gauge to print first, as STEP, 3MF and STL, laid out for the printer in the last two. `data` is
+// the folder of shipped data, for its fonts. Requires report.can_be_made(). Throws SolidFailure
+// when the geometry kernel fails or the finished body is not sound.
 FolderContents result_of(const Report& report, const std::filesystem::path& data);
 
 }  // namespace backfit

@@ -3,10 +3,12 @@
 
 #include <algorithm>
 
+#include "conversion/timer_box_design.hpp"
 #include "conversion/timer_words.hpp"
 #include "documents/build_chapters.hpp"
 #include "documents/build_words.hpp"
 #include "documents/price_list.hpp"
+#include "documents/timer_box_drawing.hpp"
 #include "documents/timer_drawing.hpp"
 #include "quantity/notation.hpp"
 #include "timer/speeds.hpp"
@@ -124,6 +126,21 @@ void add_parts(Flow& flow, const Report& report) {
   });
 }
 
+void add_box(Flow& flow, const TimerBox& box) {
+  flow.together([&] {
+    flow.heading("Timer: box to print");
+    flow.block(box_drawing_height(box),
+               [&box](Sheet& sheet, PagePoint at) { draw_timer_box(sheet, at, box); });
+  });
+  flow.paragraph(fmt::format(
+      "Tray and panel print as they lie in their files, the panel's face on the bed, without "
+      "supports. The dial is engraved {} deep: rub paint in and wipe it off. Hold the switch by "
+      "its "
+      "nut, turn its stop so that the knob's line meets the first mark, and lead the wire out "
+      "through the notch in the tray's rim, with a knot inside.",
+      text(box.dial.engraving)));
+}
+
 void add_timer_steps(Flow& flow, const TimerStudy& s) {
   flow.heading("Timer: steps, in order");
   int number = 0;
@@ -202,6 +219,8 @@ void add_timer(Flow& flow, const Report& report) {
     flow.heading("Timer: switch from its lugs");
     flow.block(lugs_height, [&s](Sheet& sheet, PagePoint at) { draw_lugs(sheet, at, s); });
   });
+  const auto box = timer_box(report.assembly, s);
+  if (box) add_box(flow, *box);
   add_parts(flow, report);
   add_timer_steps(flow, s);
 }

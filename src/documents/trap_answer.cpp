@@ -6,6 +6,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "documents/fog_words.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit {
@@ -56,17 +57,6 @@ std::string title_of(const TrapQuestions& asked) {
   return out + "\n";
 }
 
-std::string time_text(Time time) {
-  const double seconds = time / second;
-  if (!(seconds < 1e15)) return "never";
-  if (seconds < 1) return fmt::format("{:.2g} s", seconds);
-  if (seconds < 90) return fmt::format("{:.0f} s", seconds);
-  if (seconds < 90 * 60) return fmt::format("{:.0f} min", seconds / 60);
-  if (seconds < 2 * 86400) return fmt::format("{:.1f} h", seconds / 3600);
-  if (seconds < 2000 * 86400.0) return fmt::format("{:.0f} days", seconds / 86400);
-  return fmt::format("{:.3g} years", seconds / (365.25 * 86400));
-}
-
 }  // namespace
 
 std::string trap_summary(const TrapStudy& s) {
@@ -101,7 +91,7 @@ std::string trap_summary(const TrapStudy& s) {
     out +=
         row(fmt::format("fog of {:.2f}", f.rise.value),
             fmt::format("ISO {:g} film against the mouth: {} of sun ({} to {})", s.asked.film.value,
-                        time_text(f.time), time_text(f.time / factor), time_text(f.time * factor)));
+                        fog_time_text(f.time), fog_time_text(f.time / factor), fog_time_text(f.time * factor)));
   }
   if (s.sees_through) {
     out +=

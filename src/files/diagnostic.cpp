@@ -4,10 +4,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <fstream>
-#include <iterator>
 
 #include "files/drafts.hpp"
+#include "files/raw_file.hpp"
 
 namespace backfit {
 namespace {
@@ -65,13 +64,6 @@ std::string quoted_line(const Place& place) {
   return out;
 }
 
-void too_large(const std::filesystem::path& path, std::uintmax_t size, Diagnostics& diagnostics,
-               const Place& asked_at) {
-  diagnostics.error(asked_at,
-                    fmt::format("'{}' holds {:.1f} MB; a file of this kind has less than 1 MB",
-                                path.string(), static_cast<double>(size) / 1e6));
-}
-
 }  // namespace
 
 bool Diagnostics::has_errors() const {
@@ -119,37 +111,15 @@ void Diagnostics::put_in_file_order(std::size_t from) {
 
 std::shared_ptr<const SourceText> read_source(const std::filesystem::path& path,
                                               Diagnostics& diagnostics, const Place& asked_at) {
-  std::error_code failure;
-  const auto status = std::filesystem::status(path, failure);
-  if (!std::filesystem::exists(status)) {
-    diagnostics.error(asked_at, fmt::format("there is no file '{}'", path.string()));
-    return nullptr;
-  }
-  if (!std::filesystem::is_regular_file(status)) {
-    const bool folder = std::filesystem::is_directory(status);
-    diagnostics.error(asked_at, fmt::format("'{}' is {}", path.string(),
-                                            folder ? "a folder; a file is needed"
-                                                   : "not a file that can be read"));
-    return nullptr;
-  }
-  const std::uintmax_t size = std::filesystem::file_size(path, failure);
-  if (!failure && size > largest_file) {
-    too_large(path, size, diagnostics, asked_at);
-    return nullptr;
-  }
-  std::ifstream file(path, std::ios::binary);
-  std::string text{std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
-  if (!file) {
-    diagnostics.error(asked_at, fmt::format("'{}' can't be read", path.string()));
-    return nullptr;
-  }
-  return source_of(path, std::move(text), diagnostics, asked_at);
+  std::optional<std::string> bytes = read_bytes(path, largest_file, diagnostics, asked_at);
+  if (!bytes) return nullptr;
+  return source_of(path, std::move(*bytes), diagnostics, asked_at);
 }
 
 std::shared_ptr<const SourceText> source_of(const std::filesystem::path& path, std::string text,
                                             Diagnostics& diagnostics, const Place& asked_at) {
   if (text.size() > largest_file) {
-    too_large(path, text.size(), diagnostics, asked_at);
+    too_large(path, text.size(), largest_file, diagnostics, asked_at);
     return nullptr;
   }
   if (text.starts_with("\uFEFF")) text.erase(0, 3);  // a byte order mark is no text

@@ -7,12 +7,13 @@
 namespace backfit {
 
 // Light outside in full sun on a face turned to it, with the sky's: 100 000 lx, give or take
-// 20 000 (daylight-illuminance-lists in data/sources.toml: direct sun up to 100 000, brightest 120
-// 000).
+// 20 000 (direct sun up to 100 000: light-levels-article in data/sources.toml; brightest 120 000:
+// light-levels-two-lists in data/sources.toml).
 inline constexpr Measured<Illuminance> full_sun{1e5 * lux, 2e4 * lux};
 
 // Exposure that raises the density of a film of speed S by `rise` over base and fog:
-// 0.8 lx s / S at 0.10, where the speed is taken (speed-point-of-film in data/sources.toml);
+// 0.8 lx s / S at 0.10, where the speed is taken (film-speed-article in data/sources.toml for the
+// point, slow-film-speeds in data/sources.toml for 0.8);
 // below it in proportion, as the foot of the curve runs. Reciprocity failure, which spares film
 // from faint light, is left out. Requires S > 0 and 0 < rise <= 0.10.
 LuminousExposure fog_exposure(IsoSpeed speed, Density rise);

@@ -7,8 +7,8 @@
 #include <cassert>
 #include <cmath>
 
-#include "lighttrap/light_map.hpp"
-#include "lighttrap/share_out.hpp"
+#include "lighttrap/blocks.hpp"
+#include "lighttrap/walker.hpp"
 
 namespace backfit {
 
@@ -48,6 +48,7 @@ std::optional<std::string> fault_of(const Surfaces& s, const FilmPlane& film) {
   return std::nullopt;
 }
 
+namespace ray {
 namespace {
 
 // Three maps, each found with the one before.
@@ -59,58 +60,10 @@ LightMap map_of(const Room& room, std::size_t threads) {
 
 }  // namespace
 
-class LeakWalks::Walker {
- public:
-  Walker(const Surfaces& surfaces, const FilmPlane& film, std::size_t threads)
-      : room_(surfaces, film), map_(map_of(room_, threads)) {}
+Walker::Walker(const Surfaces& surfaces, const FilmPlane& film, std::size_t threads)
+    : room_(surfaces, film), map_(map_of(room_, threads)) {}
 
-  std::size_t patches() const { return room_.film.columns * room_.film.rows; }
-  std::size_t zones() const { return room_.zones.zones().size(); }
-
-  double score(std::size_t patch, Random& random) const {
-    const std::size_t film_row = room_.zones.sides() + patch;
-    const double worth = map_.rows[film_row].all;
-    std::vector<Walk> open{{start_on_film(room_, patch, random), film_row, 1}};
-    double score = 0;
-    while (!open.empty()) {
-      Walk walk = open.back();
-      open.pop_back();
-      const Step step = step_from(room_, &map_, walk.row, walk.from, random);
-      walk.weight *= step.factor;
-      const Arrival& a = step.arrival;
-      if (a.at == Arrival::At::sky) score += walk.weight;
-      if (a.at != Arrival::At::wall) continue;
-      const Stuff& stuff = room_.stuff_of(a.triangle);
-      // How many times what a history is worth this walk is, on the average.
-      const double times = worth > 0 ? walk.weight * map_.brightness[a.side] / worth : walk.weight;
-      int copies = 1;
-      if (times > 2) {
-        copies = static_cast<int>(std::min(times, most_copies) + random.unit());
-        walk.weight /= std::min(times, most_copies);
-      } else if (times < 0.5) {
-        if (random.unit() >= times) continue;
-        walk.weight /= times;
-      }
-      if (stuff.wall.reflectance == 0) continue;
-      for (; copies > 0; --copies) {
-        open.push_back({{a.point, a.normal, &stuff}, a.side, walk.weight * stuff.wall.reflectance});
-      }
-    }
-    return score;
-  }
-
- private:
-  static constexpr double most_copies = 1e4;
-
-  struct Walk {
-    Start from;
-    std::size_t row;
-    double weight;
-  };
-
-  Room room_;
-  LightMap map_;
-};
+}  // namespace ray
 
 LeakWalks::LeakWalks(const Surfaces& surfaces, const FilmPlane& film, std::size_t threads) {
   assert(!fault_of(surfaces, film) && threads >= 1);
@@ -119,29 +72,57 @@ LeakWalks::LeakWalks(const Surfaces& surfaces, const FilmPlane& film, std::size_
 LeakWalks::~LeakWalks() = default;
 LeakWalks::LeakWalks(LeakWalks&&) noexcept = default;
 
-std::size_t LeakWalks::zones() const { return walker_->zones(); }
+std::size_t LeakWalks::zones() const { return walker_->room().zones.zones().size(); }
 
 std::vector<TallyResult> LeakWalks::light(std::size_t histories, std::size_t threads,
                                           std::uint64_t seed) const {
-  assert(histories >= 2 && threads >= 1);
-  // Blocks of a fixed size, joined in their order, whoever walked them.
-  constexpr std::size_t block = 1024;
-  const std::size_t patches = walker_->patches(), blocks = (histories + block - 1) / block;
-  std::vector<Tally> tallies(patches * blocks);
-  share_out(tallies.size(), threads, [&](std::size_t task) {
-    const std::size_t patch = task / blocks, first = task % blocks * block;
-    for (std::size_t i = first; i < std::min(histories, first + block); ++i) {
-      Random random((seed * 0x9e3779b97f4a7c15 + patch) * 0xd1342543de82ef95 + i);
-      tallies[task].add(walker_->score(patch, random));
-    }
-  });
+  assert(histories >= 2);
+  Order order{{}, 0, histories, threads, seed};
+  for (std::size_t i = 0; i < walker_->patches(); ++i) order.patches.push_back(i);
   std::vector<TallyResult> results;
-  for (std::size_t patch = 0; patch < patches; ++patch) {
-    Tally all;
-    for (std::size_t i = 0; i < blocks; ++i) all.add(tallies[patch * blocks + i]);
-    results.push_back(all.result());
+  for (const PatchLight& patch : walked({1 * lux, {}, {}}, order)) {
+    results.push_back(patch.sky.result());
   }
   return results;
+}
+
+std::vector<PatchLight> LeakWalks::walked(const Daylight& daylight, const Order& order) const {
+  const Illuminance whole = daylight.sky + daylight.sun;
+  assert(order.threads >= 1 && whole > Illuminance{});
+  Shares shares{daylight.sky / whole, daylight.sun / whole, {}};
+  if (shares.sun > 0) shares.to_sun = unit(vec_mm(daylight.towards));
+  std::vector<PatchLight> parts =
+      each_block<PatchLight>(order, [&](std::size_t patch, Random& random, PatchLight& tallies) {
+        Unwatched unwatched;
+        const Score score = walker_->history(patch, random, shares, unwatched);
+        tallies.all.add(score.sky + score.sun);
+        tallies.sky.add(score.sky);
+        tallies.sun.add(score.sun);
+      });
+  std::vector<PatchLight> patches(order.patches.size());
+  const std::size_t blocks = parts.size() / std::max<std::size_t>(1, patches.size());
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    patches[i / blocks].all.add(parts[i].all);
+    patches[i / blocks].sky.add(parts[i].sky);
+    patches[i / blocks].sun.add(parts[i].sun);
+  }
+  return patches;
+}
+
+std::optional<std::uint32_t> part_around(const Surfaces& surfaces, const FilmPlane& film) {
+  assert(surfaces.bodies && !fault_of(surfaces, film));
+  std::vector<Vec> points;
+  std::vector<std::array<std::uint32_t, 3>> triangles;
+  for (const SpacePoint& p : surfaces.points) points.push_back(vec_mm(p));
+  for (const auto& t : surfaces.triangles) triangles.push_back(t.corners);
+  const Kernel kernel(points, triangles);
+  const Vec w = vec_mm(film.width), h = vec_mm(film.height), n = unit(cross(w, h));
+  const auto met = kernel.first(vec_mm(film.corner) + 0.5 * w + 0.5 * h, n);
+  if (!met) return {};
+  const auto& c = triangles[met->triangle];
+  const Vec out = cross(points[c[1]] - points[c[0]], points[c[2]] - points[c[0]]);
+  if (!(dot(out, n) > 0)) return {};
+  return surfaces.triangles[met->triangle].part;
 }
 
 }  // namespace backfit

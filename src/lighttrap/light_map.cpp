@@ -6,170 +6,57 @@
 #include <optional>
 #include <utility>
 
-#include "lighttrap/gloss.hpp"
 #include "lighttrap/share_out.hpp"
 
 namespace backfit::ray {
 namespace {
 
-constexpr std::size_t most_zones = 40000, most_ways = 8;
-constexpr std::size_t most_goals = 300;
+constexpr std::size_t most_ways = 8, most_goals = 200;
 
-// How much wider than its zone a goal's cone is.
-constexpr double widening = 3;
+// How much wider than its zone is narrow a goal's cone is.
+constexpr double widening = 2;
 
-// Part of the steps that go out as light is scattered, whatever promises more.
-constexpr double even_part = 0.3;
-
-Vec square_to(Vec n) {
-  return unit(std::abs(n.x) < 0.6 ? cross(n, {1, 0, 0}) : cross(n, {0, 1, 0}));
-}
-
-Kernel kernel_of(const Surfaces& surfaces, const FilmPlane& film, bool with_film) {
-  std::vector<Vec> points;
-  std::vector<std::array<std::uint32_t, 3>> triangles;
-  for (const SpacePoint& p : surfaces.points) points.push_back(vec_mm(p));
-  for (const auto& t : surfaces.triangles) triangles.push_back(t.corners);
-  if (with_film) {
-    const auto n = static_cast<std::uint32_t>(points.size());
-    const Vec corner = vec_mm(film.corner), w = vec_mm(film.width), h = vec_mm(film.height);
-    points.insert(points.end(), {corner, corner + w, corner + w + h, corner + h});
-    triangles.push_back({n, n + 1, n + 2});
-    triangles.push_back({n, n + 2, n + 3});
-  }
-  return {points, triangles};
-}
-
-double size_of(const Surfaces& surfaces) {
-  Vec low{1e300, 1e300, 1e300}, high{-1e300, -1e300, -1e300};
-  for (const SpacePoint& p : surfaces.points) {
-    const Vec v = vec_mm(p);
-    low = {std::min(low.x, v.x), std::min(low.y, v.y), std::min(low.z, v.z)};
-    high = {std::max(high.x, v.x), std::max(high.y, v.y), std::max(high.z, v.z)};
-  }
-  return length(high - low);
-}
-
-// The mean of 1 - mirrored over even light: what a face lets out of light that comes evenly.
-double let_out_by(double index) {
-  constexpr int steps = 2000;
-  double sum = 0;
-  for (int i = 0; i < steps; ++i) {
-    sum += 1 - mirrored(std::sqrt((i + 0.5) / steps), index);
-  }
-  return sum / steps;
-}
-
-}  // namespace
-
-Room::Room(const Surfaces& s, const FilmPlane& f)
-    : surfaces(s),
-      film(f),
-      offset_mm(4e-6 * size_of(s)),
-      kernel(kernel_of(s, f, true)),
-      zones(s, kernel, most_zones) {
-  for (const Stuff& stuff : s.stuffs) let_out.push_back(let_out_by(stuff.wall.gloss_index));
-}
-
-Arrival stretch(const Room& room, Vec from, Vec normal, Vec direction) {
-  const auto met = room.kernel.first(from + room.offset_mm * normal, direction);
-  if (!met) return {};
-  Arrival a;
-  a.triangle = met->triangle;
-  a.path_mm = met->far_mm;
-  a.point = from + room.offset_mm * normal + met->far_mm * direction;
-  if (room.is_film(met->triangle)) {
-    a.at = Arrival::At::film;
-    return a;
-  }
-  a.at = Arrival::At::wall;
-  const auto& c = room.surfaces.triangles[met->triangle].corners;
-  const Vec origin = vec_mm(room.surfaces.points[c[0]]);
-  const Vec out = unit(cross(vec_mm(room.surfaces.points[c[1]]) - origin,
-                             vec_mm(room.surfaces.points[c[2]]) - origin));
-  const bool back = dot(out, direction) > 0;
-  a.normal = back ? -1 * out : out;
-  a.point = a.point - dot(a.point - origin, out) * out;  // back onto the plane
-  a.side = room.zones.side_at(met->triangle, met->u, met->v, back);
-  return a;
-}
-
-Arrival settled(const Room& room, Arrival a, Vec direction, Random& random) {
-  // A light path among perfect mirrors may have no end; one this long carries nothing.
-  for (int mirrorings = 0; a.at == Arrival::At::wall && mirrorings < 10000; ++mirrorings) {
-    const Stuff& stuff = room.stuff_of(a.triangle);
-    const double cosine = std::min(1.0, std::abs(dot(direction, a.normal)));
-    if (!stuff.is_mirror && (stuff.wall.gloss_index == 1 ||
-                             random.unit() >= mirrored(cosine, stuff.wall.gloss_index))) {
-      return a;
-    }
-    direction = unit(direction - 2 * dot(direction, a.normal) * a.normal);
-    const double path = a.path_mm;
-    a = stretch(room, a.point, a.normal, direction);
-    a.path_mm += path;
-    a.mirrored = true;
-  }
-  if (a.at == Arrival::At::wall) a.at = Arrival::At::film;  // lost
-  return a;
-}
-
-Vec scattered(const Start& from, Random& random) {
-  const Vec n = from.normal;
-  const Vec along = square_to(n), across = cross(n, along);
-  for (;;) {
-    double x = 0, y = 0, square = 0;
-    do {
-      x = 2 * random.unit() - 1;
-      y = 2 * random.unit() - 1;
-      square = x * x + y * y;
-    } while (square >= 1);
-    const double cosine = std::sqrt(1 - square);
-    const bool held = from.stuff != nullptr && from.stuff->wall.gloss_index > 1 &&
-                      random.unit() < mirrored(cosine, from.stuff->wall.gloss_index);
-    if (!held) return cosine * n + x * along + y * across;
-  }
-}
-
-double scattered_density(const Room& room, const Start& from, Vec direction) {
-  const double cosine = std::min(1.0, std::max(0.0, dot(from.normal, direction)));
-  if (from.stuff == nullptr || from.stuff->wall.gloss_index == 1) return cosine;
-  const double let_out =
-      room.let_out[static_cast<std::size_t>(from.stuff - room.surfaces.stuffs.data())];
-  return cosine * (1 - mirrored(cosine, from.stuff->wall.gloss_index)) / let_out;
-}
-
-Start start_on_zone(const Room& room, std::size_t side, Random& random) {
-  const Zones::Zone& zone = room.zones.zones()[side / 2];
-  const double root = std::sqrt(random.unit()), part = random.unit();
-  const auto& c = zone.corners;
-  const Vec at = (1 - root) * c[0] + root * (1 - part) * c[1] + root * part * c[2];
-  const Vec out = unit(cross(c[1] - c[0], c[2] - c[0]));
-  return {at, side % 2 == 0 ? out : -1 * out, &room.stuff_of(zone.triangle)};
-}
-
-Start start_on_film(const Room& room, std::size_t patch, Random& random) {
-  const FilmPlane& f = room.film;
-  const std::size_t column = patch % f.columns, row = patch / f.columns;
-  const double x = (static_cast<double>(column) + random.unit()) / static_cast<double>(f.columns);
-  const double y = (static_cast<double>(row) + random.unit()) / static_cast<double>(f.rows);
-  const Vec w = vec_mm(f.width), h = vec_mm(f.height);
-  return {vec_mm(f.corner) + x * w + y * h, unit(cross(w, h)), nullptr};
-}
-
-namespace {
+// Part of the steps that go out as light is scattered, whatever promises more, and of those that
+// graze: in a narrow gap light that flies far carries most, and even light seldom finds it.
+constexpr double even_part = 0.3, grazing_part = 0.2;
+// Grazing steps have cosines of all sizes down to this alike.
+constexpr double least_cosine = 1e-4;
 
 // A direction evenly within the cone of that solid angle.
 Vec within_cone(Vec axis, double solid_angle, Random& random) {
   const double cosine = 1 - random.unit() * solid_angle / (2 * std::numbers::pi);
   const double sine = std::sqrt(std::max(0.0, 1 - cosine * cosine));
   const double turn = 2 * std::numbers::pi * random.unit();
-  const Vec along = square_to(axis), across = cross(axis, along);
-  return unit(cosine * axis + sine * std::cos(turn) * along + sine * std::sin(turn) * across);
+  const auto [along, beside] = across(axis);
+  return unit(cosine * axis + sine * std::cos(turn) * along + sine * std::sin(turn) * beside);
+}
+
+Vec grazing(const Start& from, Random& random) {
+  const double cosine = std::exp(std::log(least_cosine) * random.unit());
+  const double sine = std::sqrt(1 - cosine * cosine);
+  const double turn = 2 * std::numbers::pi * random.unit();
+  const auto [along, beside] = across(from.normal);
+  return cosine * from.normal + sine * std::cos(turn) * along + sine * std::sin(turn) * beside;
+}
+
+double grazing_density(const Start& from, Vec direction) {
+  const double cosine = dot(from.normal, direction);
+  if (cosine < least_cosine) return 0;
+  return 1 / (2 * std::numbers::pi * cosine * -std::log(least_cosine));
 }
 
 double solid_angle_of(double radius, double square_of_distance) {
   const double cosine = std::sqrt(square_of_distance / (square_of_distance + radius * radius));
   return 2 * std::numbers::pi * (1 - cosine);
+}
+
+// Per sr, within the cone.
+double aimed_density(const LightMap::Row::Goal& goal, Vec at, Vec direction) {
+  const Vec way = goal.middle - at;
+  const double ahead = dot(way, direction), square = dot(way, way);
+  const double radius = goal.radius_mm;
+  if (ahead <= 0 || ahead * ahead * (square + radius * radius) < square * square) return 0;
+  return 1 / solid_angle_of(radius, square);
 }
 
 }  // namespace
@@ -186,11 +73,7 @@ double LightMap::Row::density(Vec at, Vec direction) const {
   for (std::size_t i = 0; i < goals.size(); ++i) {
     const double light = sums[i] - before;
     before = sums[i];
-    const Vec way = goals[i].middle - at;
-    const double ahead = dot(way, direction), square = dot(way, way);
-    const double radius = goals[i].radius_mm;
-    if (ahead <= 0 || ahead * ahead * (square + radius * radius) < square * square) continue;
-    density += light / solid_angle_of(radius, square);
+    density += light * aimed_density(goals[i], at, direction);
   }
   return density / aimed();
 }
@@ -213,14 +96,18 @@ Step step_from(const Room& room, const LightMap* map, std::size_t row_number, co
   step.arrival.at = Arrival::At::film;  // until it arrives
   const LightMap::Row* row = map == nullptr ? nullptr : &map->rows[row_number];
   if (row != nullptr && !(row->aimed() > 0)) row = nullptr;
-  const bool even = row == nullptr || random.unit() < even_part;
-  step.direction = even ? scattered(from, random) : row->direction(from.at, random);
+  const double graze = row == nullptr ? 1 - even_part : grazing_part;
+  const double pick = random.unit();
+  step.direction = pick < even_part           ? scattered(from, random)
+                   : pick < even_part + graze ? grazing(from, random)
+                                              : row->direction(from.at, random);
   if (!(dot(step.direction, from.normal) > 0)) return step;
+  const double plain = scattered_density(room, from, step.direction) / std::numbers::pi;
+  double density = even_part * plain + graze * grazing_density(from, step.direction);
   if (row != nullptr) {
-    const double plain = scattered_density(room, from, step.direction) / std::numbers::pi;
-    step.factor =
-        plain / (even_part * plain + (1 - even_part) * row->density(from.at, step.direction));
+    density += (1 - even_part - graze) * row->density(from.at, step.direction);
   }
+  step.factor = plain / density;
   const Arrival seen = stretch(room, from.at, from.normal, step.direction);
   step.arrival = settled(room, seen, step.direction, random);
   return step;
@@ -232,24 +119,64 @@ namespace {
 struct Link {
   std::size_t to;
   double exchange;
-  std::optional<Vec> image;  // where a mirror shows the zone
+  Vec place,
+      place_back;  // found on the zone, or where a mirror shows it; and of this one from there
+  bool mirrored = false;
 };
 using Links = std::vector<Link>;
 
 // What was found straight at one zone becomes one link; images stay apart.
 Links joined(Links links) {
   std::sort(links.begin(), links.end(), [](const Link& x, const Link& y) {
-    return std::pair(x.image.has_value(), x.to) < std::pair(y.image.has_value(), y.to);
+    return std::pair(x.mirrored, x.to) < std::pair(y.mirrored, y.to);
   });
   Links joined;
   for (const Link& link : links) {
-    if (!joined.empty() && !link.image && joined.back().to == link.to) {
+    if (!joined.empty() && !link.mirrored && joined.back().to == link.to) {
       joined.back().exchange += link.exchange;
     } else {
       joined.push_back(link);
     }
   }
   return joined;
+}
+
+// The patch of film that a ray came to, and not a way that was lost.
+std::optional<std::size_t> patch_at(const Room& room, const Arrival& a) {
+  if (a.at != Arrival::At::film || !room.is_film(a.triangle) || a.path_mm == 0) return {};
+  const FilmPlane& f = room.film;
+  const Vec w = vec_mm(f.width), h = vec_mm(f.height), from = a.point - vec_mm(f.corner);
+  if (!(dot(a.direction, cross(w, h)) < 0)) return {};  // the film's back
+  const auto place = [](double part, std::size_t count) {
+    return std::min(count - 1,
+                    static_cast<std::size_t>(std::max(0.0, part * static_cast<double>(count))));
+  };
+  return place(dot(from, h) / dot(h, h), f.rows) * f.columns +
+         place(dot(from, w) / dot(w, w), f.columns);
+}
+
+// What two sides exchange is the same both ways: the mean of what each found. So a wide wall
+// knows of the narrow gap that few of its own rays find.
+void share_between(const Room& room, std::vector<Links>& links) {
+  const std::size_t sides = room.zones.sides();
+  const double patch_mm2 = length(vec_mm(room.film.width)) * length(vec_mm(room.film.height)) /
+                           static_cast<double>(room.film.columns * room.film.rows);
+  std::vector<Links> back(links.size());
+  for (std::size_t from = 0; from < links.size(); ++from) {
+    const double area = from < sides ? 1 : patch_mm2;  // a patch counts as 1, see below
+    std::erase_if(links[from], [&](Link& link) {
+      link.exchange /= 2;
+      const double there = link.to < sides ? 1 : patch_mm2;
+      back[link.to].push_back(
+          {from, link.exchange * area / there, link.place_back, link.place, link.mirrored});
+      return link.to >= sides;  // the film sends nothing on
+    });
+  }
+  for (std::size_t i = 0; i < links.size(); ++i) {
+    std::erase_if(back[i], [&](const Link& link) { return link.to >= sides; });
+    links[i].insert(links[i].end(), back[i].begin(), back[i].end());
+    links[i] = joined(std::move(links[i]));
+  }
 }
 
 // Rays from a place in row `number`, all together of weight `all`.
@@ -267,13 +194,19 @@ Links found_links(const Room& room, const LightMap* before, std::size_t number, 
       row.sky += weight * step.factor;
       if (row.ways.size() < most_ways) row.ways.push_back(step.direction);
     } else if (a.at == Arrival::At::wall) {
-      links.push_back({a.side, weight * step.factor, {}});
-      if (a.mirrored) links.back().image = from.at + a.path_mm * step.direction;
+      links.push_back({a.side, weight * step.factor, a.point, from.at, a.mirrored});
+      if (a.mirrored) {
+        links.back().place = from.at + a.path_mm * step.direction;
+        links.back().place_back = a.point - a.path_mm * a.direction;
+      }
+    } else if (const auto patch = patch_at(room, a)) {
+      links.push_back(
+          {room.zones.sides() + *patch, weight * step.factor, a.point, from.at, a.mirrored});
     }
   }
   // Twice the sky's share of the half sphere, so that a cone about one way holds much of it.
   row.cone = std::clamp(4 * std::numbers::pi * row.sky / all, 1e-3, 2 * std::numbers::pi);
-  return joined(std::move(links));
+  return links;
 }
 
 double light_of(const LightMap::Row& row, const Links& links, const std::vector<double>& bright) {
@@ -319,10 +252,10 @@ void add_goals(const Room& room, Links links, const std::vector<double>& bright,
   double sum = row.sky;
   for (const Link& link : links) {
     const auto& c = room.zones.zones()[link.to / 2].corners;
-    const Vec middle = 1.0 / 3 * (c[0] + c[1] + c[2]);
-    const double radius =
-        std::max({length(c[0] - middle), length(c[1] - middle), length(c[2] - middle)});
-    row.goals.push_back({link.image.value_or(middle), widening * radius});
+    const double longest =
+        std::max({length(c[1] - c[0]), length(c[2] - c[1]), length(c[0] - c[2])});
+    const double narrow = 2 * room.zones.zones()[link.to / 2].area_mm2 / longest;
+    row.goals.push_back({link.place, widening * narrow});
     row.sums.push_back(sum += link.exchange);
   }
 }
@@ -347,11 +280,13 @@ LightMap::LightMap(const Room& room, std::size_t rays_each, std::size_t threads,
     const Zones::Zone& zone = room.zones.zones()[number / 2];
     const auto stuff = room.surfaces.triangles[zone.triangle].stuff;
     if (zone.area_mm2 == 0 || room.surfaces.stuffs[stuff].is_mirror) return;
+    if (room.surfaces.bodies && number % 2 == 1) return;
     area[number] = zone.area_mm2 * room.let_out[stuff];
     links[number] = found_links(
         room, before, number, rays_each, area[number],
         [&](Random& random) { return start_on_zone(room, number, random); }, rows[number]);
   });
+  share_between(room, links);
   brightness = balanced(room, rows, links, area);
   share_out(rows.size(), threads, [&](std::size_t number) {
     rows[number].all = light_of(rows[number], links[number], brightness);

@@ -17,11 +17,16 @@ struct Room {
   Kernel kernel;         // the surfaces' triangles, then the film's two
   Zones zones;
   std::vector<double> let_out;  // by each stuff's face, of light scattered inside
+  struct Face {
+    Vec origin, out;
+    const Stuff* stuff = nullptr;
+  };
+  std::vector<Face> faces;  // the triangles' planes
 
   Room(const Surfaces& s, const FilmPlane& f);
-  const Stuff& stuff_of(std::uint32_t triangle) const {
-    return surfaces.stuffs[surfaces.triangles[triangle].stuff];
-  }
+  Room(const Room&) = delete;
+  Room& operator=(const Room&) = delete;
+  const Stuff& stuff_of(std::uint32_t triangle) const { return *faces[triangle].stuff; }
   bool is_film(std::uint32_t triangle) const { return triangle >= surfaces.triangles.size(); }
 };
 
@@ -35,6 +40,7 @@ struct Start {
 struct Arrival {
   enum class At { sky, film, wall } at = At::sky;
   Vec point, normal;  // on the wall, towards where the ray came from
+  Vec direction;      // of the last stretch
   std::uint32_t triangle = 0;
   std::size_t side = 0;  // of a zone
   double path_mm = 0;    // all the way to there
@@ -53,8 +59,8 @@ double scattered_density(const Room& room, const Start& from, Vec direction);
 struct LightMap {
   // For each side of each zone, and then for each patch of the film: what sends it light, the most
   // of it as cones to aim at. The sky's cones stand about ways to it that were found, those of
-  // zones about the zones' middles and somewhat wider, to hold their neighbours that were not
-  // found.
+  // zones about the places that were found on them, wider than the zones are narrow, to hold
+  // neighbours that were not found.
   struct Row {
     double sky = 0, all = 0;  // light from the sky, and from sky and zones
     std::vector<Vec> ways;
@@ -88,7 +94,7 @@ struct Step {
 };
 
 // A step from a place of the map's row `row`: some as light is scattered, others at zones or into
-// cones where the map promises light. Without a map all as light is scattered.
+// cones where the map promises light. Without a map the rest grazes.
 Step step_from(const Room& room, const LightMap* map, std::size_t row, const Start& from,
                Random& random);
 

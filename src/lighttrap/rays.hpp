@@ -25,6 +25,15 @@ inline Vec cross(Vec a, Vec b) {
 }
 inline double length(Vec a) { return std::sqrt(dot(a, a)); }
 inline Vec unit(Vec a) { return 1 / length(a) * a; }
+// Square to a direction and each other, without a root (Duff and others 2017).
+struct Across {
+  Vec one, two;
+};
+// Requires length 1.
+inline Across across(Vec n) {
+  const double sign = std::copysign(1.0, n.z), a = -1 / (sign + n.z), b = n.x * n.y * a;
+  return {{1 + sign * n.x * n.x * a, sign * b, -sign * n.x}, {b, sign + n.y * n.y * a, -n.y}};
+}
 inline Vec vec_mm(const SpacePoint& p) { return {p.x / mm, p.y / mm, p.z / mm}; }
 
 // The first triangle that a ray meets, and where: corner 0 plus u and v times the edges from it.

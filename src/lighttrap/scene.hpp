@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "lighttrap/profile.hpp"
+#include "quantity/light.hpp"
 
 namespace backfit {
 
@@ -27,10 +28,20 @@ struct Surfaces {
   struct Triangle {
     std::array<std::uint32_t, 3> corners{};
     std::uint32_t stuff = 0;
+    std::uint32_t part = 0;  // whatever the caller counts by it
   };
   std::vector<SpacePoint> points;
   std::vector<Triangle> triangles;
   std::vector<Stuff> stuffs;
+  // All triangles bound bodies and run counterclockwise seen from outside: behind them is no light.
+  bool bodies = false;
+};
+
+// Daylight: a sky that is equally bright all round, the ground as well, and the sun.
+struct Daylight {
+  Illuminance sky;     // on any face in the open
+  Illuminance sun;     // on a face turned to it
+  SpacePoint towards;  // the sun, from here; of any length
 };
 
 // The film: a rectangle from `corner` along two sides, its emulsion towards their cross product.

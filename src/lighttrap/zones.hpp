@@ -19,7 +19,9 @@ class Zones {
   };
 
   // Halves each triangle's longest edge until it is no longer than 0.6 times the clear distance in
-  // front of or behind its middle, or than a thousandth of the whole. About `most` zones at most.
+  // front of or, but for bodies, behind it, or than a thousandth of the whole; in a gap
+  // along the edges of parts 8 times that; and no longer than a 24th of the whole. The coarsest
+  // first, so that `most` zones go where they are needed most.
   Zones(const Surfaces& surfaces, const Kernel& kernel, std::size_t most);
 
   const std::vector<Zone>& zones() const { return zones_; }

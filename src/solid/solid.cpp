@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "solid/solid.hpp"
 
+#include <BRepAlgoAPI_Common.hxx>
 #include <BRepAlgoAPI_Cut.hxx>
 #include <BRepAlgoAPI_Fuse.hxx>
 #include <BRepBndLib.hxx>
@@ -14,7 +15,9 @@
 #include <BRepPrimAPI_MakeCylinder.hxx>
 #include <BRepPrimAPI_MakePrism.hxx>
 #include <Bnd_Box.hxx>
+#include <GC_MakeArcOfCircle.hxx>
 #include <GProp_GProps.hxx>
+#include <Geom_TrimmedCurve.hxx>
 #include <TopExp_Explorer.hxx>
 #include <TopTools_ListOfShape.hxx>
 #include <TopoDS.hxx>
@@ -22,6 +25,7 @@
 #include <TopoDS_Shape.hxx>
 #include <TopoDS_Wire.hxx>
 #include <cassert>
+#include <cmath>
 #include <gp_Ax2.hxx>
 #include <gp_Circ.hxx>
 #include <gp_Trsf.hxx>
@@ -61,6 +65,45 @@ TopoDS_Wire rounded_rectangle(double width_mm, double height_mm, double radius_m
           BRepBuilderAPI_MakeEdge(corner, start_angle_rad, start_angle_rad + std::numbers::pi / 2));
     }
     start_angle_rad += std::numbers::pi / 2;
+  }
+  return wire.Wire();
+}
+
+// Where an outline turns: its arc's ends and middle; all the same point at a sharp corner.
+struct Bend {
+  gp_Pnt begin, middle, end;
+  bool round = false;
+};
+
+Bend bend_at(const OutlineCorner& before, const OutlineCorner& corner, const OutlineCorner& after,
+             double z_mm) {
+  const double x = corner.x / mm, y = corner.y / mm, r = corner.radius / mm;
+  const gp_Pnt at(x, y, z_mm);
+  if (corner.radius == Length{}) return {at, at, at};
+  const gp_Vec to_before = gp_Vec(at, gp_Pnt(before.x / mm, before.y / mm, z_mm)).Normalized();
+  const gp_Vec to_after = gp_Vec(at, gp_Pnt(after.x / mm, after.y / mm, z_mm)).Normalized();
+  const double half = to_before.Angle(to_after) / 2;
+  const double cut_back = r / std::tan(half);
+  const gp_Vec inwards = (to_before + to_after).Normalized();
+  return {at.Translated(cut_back * to_before), at.Translated((r / std::sin(half) - r) * inwards),
+          at.Translated(cut_back * to_after), true};
+}
+
+TopoDS_Wire outline_through(const std::vector<OutlineCorner>& corners, double z_mm) {
+  const std::size_t n = corners.size();
+  std::vector<Bend> bends;
+  for (std::size_t i = 0; i < n; ++i) {
+    bends.push_back(bend_at(corners[(i + n - 1) % n], corners[i], corners[(i + 1) % n], z_mm));
+  }
+  BRepBuilderAPI_MakeWire wire;
+  for (std::size_t i = 0; i < n; ++i) {
+    const Bend& bend = bends[i];
+    if (bend.round) {
+      const Handle(Geom_TrimmedCurve) arc =
+          GC_MakeArcOfCircle(bend.begin, bend.middle, bend.end).Value();
+      wire.Add(BRepBuilderAPI_MakeEdge(arc));
+    }
+    wire.Add(BRepBuilderAPI_MakeEdge(bend.end, bends[(i + 1) % n].begin));
   }
   return wire.Wire();
 }
@@ -146,6 +189,21 @@ Solid rounded_ring(Length inner_width, Length inner_height, Length inner_corner_
   });
 }
 
+Solid prism(const std::vector<OutlineCorner>& corners, Length low, Length high) {
+  assert(corners.size() >= 3);
+  for (const OutlineCorner& c : corners) {
+    assert(within_reach(c.x) && within_reach(c.y));
+    assert(c.radius == Length{} || makeable(c.radius));
+  }
+  return kernel_call("making a prism", [&] {
+    const TopoDS_Wire outline = outline_through(corners, low / mm);
+    const Solid body = raised(BRepBuilderAPI_MakeFace(outline).Face(), low, high);
+    // Clockwise corners give the same body turned inside out.
+    if (volume_of(body) > Volume{}) return body;
+    return Solid(body.kernel_shape().Reversed());
+  });
+}
+
 Solid cylinder(Length diameter, Length low, Length high) {
   assert(makeable(diameter) && makeable(high - low));
   assert(within_reach(low) && within_reach(high));
@@ -209,6 +267,36 @@ Solid half_turned_about_x(const Solid& body) {
   gp_Trsf motion;
   motion.SetMirror(gp_Ax1(gp_Pnt(0, 0, 0), gp_Dir(1, 0, 0)));  // axial symmetry: exact, no sines
   return transformed(body, motion);
+}
+
+Solid quarter_turned_about_x(const Solid& body) {
+  gp_Trsf motion;
+  motion.SetValues(1, 0, 0, 0,   //
+                   0, 0, -1, 0,  //
+                   0, 1, 0, 0);
+  return transformed(body, motion);
+}
+
+Volume common_volume(const Solid& a, const Solid& b) {
+  return kernel_call("comparing bodies", [&] {
+    BRepAlgoAPI_Common common;
+    TopTools_ListOfShape arguments;
+    arguments.Append(a.kernel_shape());
+    TopTools_ListOfShape tools;
+    tools.Append(b.kernel_shape());
+    common.SetArguments(arguments);
+    common.SetTools(tools);
+    common.SetNonDestructive(Standard_True);
+    common.SetRunParallel(Standard_False);
+    common.SetFuzzyValue(0);
+    common.Build();
+    if (common.HasErrors()) {
+      throw SolidFailure("comparing bodies: the geometry kernel reports an error");
+    }
+    GProp_GProps properties;
+    BRepGProp::VolumeProperties(common.Shape(), properties);
+    return properties.Mass() * mm3;
+  });
 }
 
 Volume volume_of(const Solid& body) {

@@ -58,6 +58,18 @@ Solid rounded_prism(Length width, Length height, Length corner_radius, Length lo
 Solid rounded_ring(Length inner_width, Length inner_height, Length inner_corner_radius, Length wall,
                    Length low, Length high);
 
+// A corner of an outline, rounded by the arc of `radius` that touches both its sides; 0 for a sharp
+// one.
+struct OutlineCorner {
+  Length x, y;
+  Length radius = {};
+};
+
+// The inside of the closed outline through `corners`, in either sense, raised from z = low to
+// z = high. Requires three corners or more, no two sides that meet but at a corner, and arcs that
+// leave a straight piece of at least smallest_detail on each side.
+Solid prism(const std::vector<OutlineCorner>& corners, Length low, Length high);
+
 // A cylinder about the z axis from z = low to z = high.
 Solid cylinder(Length diameter, Length low, Length high);
 
@@ -76,6 +88,12 @@ Solid translated(const Solid& body, Point3 by);
 
 // `body` turned by 180 degrees about the x axis: (x, y, z) to (x, -y, -z).
 Solid half_turned_about_x(const Solid& body);
+
+// `body` turned by 90 degrees about the x axis: (x, y, z) to (x, -z, y).
+Solid quarter_turned_about_x(const Solid& body);
+
+// Volume that lies in both bodies; 0 where they only touch.
+Volume common_volume(const Solid& a, const Solid& b);
 
 // Volume of the exact body, from its surfaces (not from a mesh).
 Volume volume_of(const Solid& body);

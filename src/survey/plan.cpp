@@ -90,6 +90,15 @@ void describe(Fields& f, SpoolPlan& s) {
           {"diameter of the bare core", "11.8 mm ± 0.1", Tool::caliper});
   f.value("full_roll_diameter", s.full_roll_diameter,
           {"diameter of a fresh roll, between the flanges", "21.6 mm ± 0.2", Tool::caliper});
+  f.value("length", s.length, {"over both flanges", "65.8 mm ± 0.1", Tool::caliper});
+  f.value("end_hole", s.end_hole,
+          {"diameter of the round hole in its ends", "5.6 mm ± 0.1", Tool::caliper});
+  f.value(
+      "slot_length", s.slot_length,
+      {"length of the slot across that hole, which a key turns", "9.0 mm ± 0.1", Tool::caliper});
+  f.value("slot_width", s.slot_width, {"width of that slot", "2.4 mm ± 0.1", Tool::caliper});
+  f.value("slot_depth", s.slot_depth,
+          {"depth of hole and slot from the flange's outside", "4.0 mm ± 0.2", Tool::caliper});
 }
 
 void describe(Fields& f, BackingPaperPlan& b) {
@@ -97,6 +106,7 @@ void describe(Fields& f, BackingPaperPlan& b) {
           {"thickness of the paper: of ten layers, a tenth", "0.10 mm ± 0.005", Tool::caliper});
   f.value("film_thickness", b.film_thickness,
           {"thickness of the film with its coatings", "0.13 mm ± 0.005", Tool::caliper});
+  f.value("paper_width", b.paper_width, {"width of the paper", "62.5 mm ± 0.2", Tool::caliper});
   f.value("film_start", b.film_start,
           {"from the end of the paper that the take-up spool catches to the taped end of the film",
            "400 mm ± 1", Tool::ruler});
@@ -110,9 +120,28 @@ void describe(Fields& f, BackingPaperPlan& b) {
   f.value("last_number", b.last_number,
           {"from the taped end of the film to the middle of the row's last number", "730 mm ± 0.5",
            Tool::ruler});
-  f.value("row_from_edge", b.row_from_edge,
-          {"from the paper's edge to the middle of the row, the edge that is up in the camera",
-           "15.0 mm ± 0.3", Tool::caliper});
+  f.value(
+      "row_from_edge", b.row_from_edge,
+      {"from the paper's edge to the middle of the row: the edge that is up in the camera, or with "
+       "film that goes up or down, the one that is up once the film goes to the right",
+       "15.0 mm ± 0.3", Tool::caliper});
+}
+
+template <>
+std::span<const std::pair<std::string_view, CameraWall>> choices_of<CameraWall>() {
+  static constexpr std::pair<std::string_view, CameraWall> list[] = {
+      {"left", CameraWall::left},
+      {"right", CameraWall::right},
+      {"top", CameraWall::top},
+      {"bottom", CameraWall::bottom}};
+  return list;
+}
+
+void describe(Fields& f, KnobPlan& k) {
+  f.value("wall", k.wall,
+          {"the camera's wall that the knob sits on, beside the film, seen from behind"});
+  f.value("wall_thickness", k.wall_thickness,
+          {"thickness of that wall where the shaft goes through", "1.5 mm ± 0.1", Tool::caliper});
 }
 
 void describe(Fields& f, InsertPlan& i) {
@@ -128,6 +157,7 @@ void describe(Fields& f, InsertPlan& i) {
            "3.2 mm"});
   f.record("spool", i.spool, {"The spools you have, by caliper"});
   f.record("backing_paper", i.backing_paper, {"A scrap backing paper, measured"});
+  f.record("knob", i.knob, {"The knob that winds the film on"});
 }
 
 void describe(Fields& f, GroundGlass& g) {
@@ -190,6 +220,21 @@ void describe(Fields& f, StockedResistor& r) {
   f.value("count", r.count, {"how many; leave out for as many as it takes", "2"});
 }
 
+void describe(Fields& f, TimerBoxPlan& p) {
+  f.value("bush", p.bush, {"diameter of the switch's bush", "9.4 mm ± 0.05", Tool::caliper});
+  f.value("switch_across", p.switch_across,
+          {"across the switch's body behind the panel", "28.0 mm ± 0.1", Tool::caliper});
+  f.value("switch_depth", p.switch_depth,
+          {"depth of that body, lugs included", "21.0 mm ± 0.2", Tool::caliper});
+  f.value("knob", p.knob,
+          {"diameter of the knob; left out: 18 mm", "18.0 mm ± 0.1", Tool::caliper});
+  f.value("step", p.step, {"angle from place to place; left out: 30 deg", "30 deg"});
+  f.value("screw", p.screw,
+          {"diameter of the panel's four screws; left out: 3 mm", "2.9 mm ± 0.05", Tool::caliper});
+  f.value("lead", p.lead,
+          {"diameter of the lead to the camera; left out: 3 mm", "3.0 mm ± 0.1", Tool::caliper});
+}
+
 void describe(Fields& f, TimerPlan& t) {
   f.values("speeds", t.speeds,
            {"speeds wanted, B aside; leave out for 1/500 s to 4 s", "1/60 s, 1/30 s, 1 s"}, false);
@@ -204,6 +249,7 @@ void describe(Fields& f, TimerPlan& t) {
           {"price of one resistor", "0.05", Tool::none, Sign::not_negative});
   f.records("stock", t.stock, {"Resistors of one value at hand"}, false);
   f.records("parts", t.parts, {"Another part of the timer to buy"}, false);
+  f.record("box", t.box, {"The box to print for it, from the switch at hand"});
 }
 
 void describe(Fields& f, Plan& p) {

@@ -34,12 +34,15 @@ struct SpoolPlan {
   Place place;
   std::optional<Stated<Measured<Length>>> flange_diameter, core_diameter;
   std::optional<Stated<Measured<Length>>> full_roll_diameter;  // of a fresh roll
+  std::optional<Stated<Measured<Length>>> length;              // over the flanges
+  // In its ends: the hole, and the slot across it that a key turns.
+  std::optional<Stated<Measured<Length>>> end_hole, slot_length, slot_width, slot_depth;
 };
 
 // A scrap backing paper and its film, measured. Lengths along it.
 struct BackingPaperPlan {
   Place place;
-  std::optional<Stated<Measured<Length>>> paper_thickness, film_thickness;
+  std::optional<Stated<Measured<Length>>> paper_thickness, film_thickness, paper_width;
   std::optional<Stated<Measured<Length>>> film_start;  // from the end that is caught first
   std::optional<Stated<Measured<Length>>> film_length;
   std::optional<Stated<Measured<Length>>> paper_length;
@@ -47,6 +50,16 @@ struct BackingPaperPlan {
       first_number;  // of this format's row, from the film's start
   std::optional<Stated<Measured<Length>>> last_number;    // likewise
   std::optional<Stated<Measured<Length>>> row_from_edge;  // middle of the row to the paper's edge
+};
+
+// A wall of the camera, seen from behind.
+enum class CameraWall { left, right, top, bottom };
+
+// The knob that winds the film on, through a wall of the camera.
+struct KnobPlan {
+  Place place;
+  Stated<CameraWall> wall;
+  Stated<Measured<Length>> wall_thickness;
 };
 
 // The insert that carries roll film in the chamber.
@@ -59,6 +72,7 @@ struct InsertPlan {
   std::optional<Stated<Length>> pressure_plate;  // film plane to the plate's back, spring included
   std::optional<SpoolPlan> spool;
   std::optional<BackingPaperPlan> backing_paper;
+  std::optional<KnobPlan> knob;
 };
 
 enum class MattSide { to_lens, to_eye };
@@ -123,6 +137,18 @@ struct StockedResistor {
   std::optional<Stated<int>> count;
 };
 
+// The printed box for switch and resistors, from the switch at hand.
+struct TimerBoxPlan {
+  Place place;
+  Stated<Measured<Length>> bush;                  // diameter that goes through the panel
+  Stated<Measured<Length>> switch_across;         // its body behind the panel
+  Stated<Measured<Length>> switch_depth;          // likewise, lugs included
+  std::optional<Stated<Measured<Length>>> knob;   // diameter; left out: 18 mm
+  std::optional<Stated<Angle>> step;              // from place to place; left out: 30 deg
+  std::optional<Stated<Measured<Length>>> screw;  // diameter of the panel's four; left out: 3 mm
+  std::optional<Stated<Measured<Length>>> lead;   // diameter of the lead; left out: 3 mm
+};
+
 // The switch with resistors that times the shutter by hand.
 struct TimerPlan {
   Place place;
@@ -133,6 +159,7 @@ struct TimerPlan {
   std::optional<Stated<double>> tolerance_percent, allowed_stops;
   std::optional<Stated<Money>> resistor_price;
   std::vector<BoughtItem> parts;
+  std::optional<TimerBoxPlan> box;
 };
 
 struct Plan {
@@ -153,12 +180,14 @@ struct Plan {
 void describe(Fields& fields, BackPlan& back);
 void describe(Fields& fields, SpoolPlan& spool);
 void describe(Fields& fields, BackingPaperPlan& paper);
+void describe(Fields& fields, KnobPlan& knob);
 void describe(Fields& fields, InsertPlan& insert);
 void describe(Fields& fields, GroundGlass& glass);
 void describe(Fields& fields, StopTest& test);
 void describe(Fields& fields, FocusPlan& focus);
 void describe(Fields& fields, Printer& printer);
 void describe(Fields& fields, BoughtItem& item);
+void describe(Fields& fields, TimerBoxPlan& box);
 void describe(Fields& fields, Prices& prices);
 void describe(Fields& fields, StockedResistor& resistor);
 void describe(Fields& fields, TimerPlan& timer);
@@ -170,6 +199,8 @@ template <>
 std::span<const std::pair<std::string_view, FilmTravel>> choices_of<FilmTravel>();
 template <>
 std::span<const std::pair<std::string_view, SpoolLoading>> choices_of<SpoolLoading>();
+template <>
+std::span<const std::pair<std::string_view, CameraWall>> choices_of<CameraWall>();
 template <>
 std::span<const std::pair<std::string_view, WayUp>> choices_of<WayUp>();
 template <>

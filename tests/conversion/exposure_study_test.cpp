@@ -159,7 +159,8 @@ TEST(ExposureStudy, SetsThePositionsOfATimer) {
   const Loaded l;
   ASSERT_TRUE(l.material);
   EXPECT_EQ(l.study().speeds_by, SpeedsBy::timer);
-  const Exposure& lamps = l.row("sunset").exposures.front();
+  const LightRow sunset = l.row("sunset");
+  const Exposure& lamps = sunset.exposures.front();
   ASSERT_TRUE(lamps.setting.marked);
   EXPECT_LE(std::abs(lamps.setting.off.value), 0.6);
 }

@@ -12,6 +12,7 @@
 #include "quantity/notation.hpp"
 #include "survey/camera.hpp"
 #include "survey/plan.hpp"
+#include "survey/recording.hpp"
 
 namespace backfit {
 
@@ -49,15 +50,31 @@ void read_as(const std::shared_ptr<const SourceText>& source) {
     demand(d.place.line >= 1 && d.place.line <= source->line_count(), "a place is on a line",
            source->text());
     const std::size_t width = code_points(source->line(d.place.line));
-    demand(d.place.column >= 1 && d.place.length >= 1 &&
-               d.place.column + d.place.length <= width + 2,
-           "a place is in its line", source->text());
+    demand(
+        d.place.column >= 1 && d.place.length >= 1 && d.place.column + d.place.length <= width + 2,
+        "a place is in its line", source->text());
     demand(first_invalid_utf8(rendered(d)) == std::string_view::npos, "a message is UTF-8",
            source->text());
   }
 }
 
+// Law: a table is read or complained of, and complaints can be shown.
+inline void read_as_table(const std::string& text) {
+  for (const auto step : {std::optional<Time>{}, std::optional(10 * us)}) {
+    Diagnostics diagnostics;
+    const auto recording = recording_in_text("any.csv", text, step, diagnostics);
+    demand(recording.has_value() != diagnostics.has_errors(), "a recording or errors", text);
+    for (const Diagnostic& d : diagnostics.list()) {
+      demand(first_invalid_utf8(rendered(d)) == std::string_view::npos, "a message is UTF-8", text);
+    }
+    if (!recording) continue;
+    demand(recording->interval > Time{} && !recording->channels.empty(), "a recording has samples",
+           text);
+  }
+}
+
 inline void read_everything(const std::string& text) {
+  read_as_table(text);
   if (first_invalid_utf8(text) != std::string_view::npos) return;  // the reader is not asked
   const auto source = std::make_shared<const SourceText>("any.toml", text);
   read_as<Camera>(source);

@@ -6,8 +6,8 @@
 namespace backfit {
 namespace {
 
-// Truth: speed-point-of-film in data/sources.toml (READ): the speed is 0.8 over the exposure that
-// gives 0.10 over base and fog.
+// Truth: film-speed-article and slow-film-speeds in data/sources.toml (both READ): the speed is 0.8
+// over the exposure that gives 0.10 over base and fog.
 TEST(FogExposure, IsTheSpeedPointsAtATenth) {
   EXPECT_NEAR(fog_exposure({100}, {0.10}) / lux_second, 0.008, 1e-15);
   EXPECT_NEAR(fog_exposure({400}, {0.10}) / lux_second, 0.002, 1e-15);

@@ -9,6 +9,7 @@
 
 #include "files/blank_form.hpp"
 #include "survey/camera.hpp"
+#include "survey/film_prices.hpp"
 #include "survey/plan.hpp"
 
 namespace backfit {
@@ -85,6 +86,7 @@ TEST(CameraDescription, CoversEachMember) {
 
 TEST(PlanDescription, CoversEachMember) {
   Keys members = members_in("plan.hpp", {{"BackPlan", "back"},
+                                         {"KnobPlan", "insert.knob"},
                                          {"SpoolPlan", "insert.spool"},
                                          {"BackingPaperPlan", "insert.backing_paper"},
                                          {"InsertPlan", "insert"},
@@ -93,6 +95,7 @@ TEST(PlanDescription, CoversEachMember) {
                                          {"StopTest", "focus.stop_test"},
                                          {"Printer", "printer"},
                                          {"StockedResistor", "timer.stock"},
+                                         {"TimerBoxPlan", "timer.box"},
                                          {"TimerPlan", "timer"},
                                          {"BoughtItem", "bought timer.parts"},
                                          {"Prices", "prices"},
@@ -100,8 +103,19 @@ TEST(PlanDescription, CoversEachMember) {
   members.merge(members_in("exposure_plan.hpp", {{"FilterPlan", "exposure.filters"},
                                                  {"FlashPlan", "exposure.flash"},
                                                  {"PictureCost", "exposure.cost"},
+                                                 {"WedgeTest", "exposure.wedge"},
+                                                 {"PackTest", "exposure.pack"},
                                                  {"ExposurePlan", "exposure"}}));
   EXPECT_EQ(keys_of_form<Plan>(), members);
+}
+
+TEST(PricesDescription, CoversEachMember) {
+  // The table of a film's price is described in place, with its costs.
+  Keys members = members_in("film_prices.hpp", {{"FilmPrice", "films"}, {"FilmPrices", ""}});
+  members.erase("films.cost");
+  for (const char* key : {"pack", "pictures", "processing"})
+    members.insert(std::string("films.") + key);
+  EXPECT_EQ(keys_of_form<FilmPrices>(), members);
 }
 
 // Law: an example in a form is read for the key that it stands beside; at most one, the engraved

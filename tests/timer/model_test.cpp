@@ -30,6 +30,28 @@ TEST(OpenTime, HasTheTradesConstants) {
   EXPECT_NEAR(*open_time(circuit(10 * nF, 0.5), 15 * kohm) / us, 104, 0.5);
 }
 
+// Law: emptying from V0 to V takes R C ln(V0/V), which is filling to the share 1 - V/V0. Truth: the
+// trade's e^-1 = 36.8 % after one R C (common practice), half its last digit.
+TEST(OpenTime, IsTheSameForACapacitorThatEmpties) {
+  for (const double left : {0.1, 0.368, 0.5, 0.9}) {
+    EXPECT_NEAR(*open_time(circuit(1 * uF, 1 - left), 10 * kohm) / ms, 10 * std::log(1 / left),
+                1e-12);
+  }
+  EXPECT_NEAR(*open_time(circuit(1 * uF, 1 - 0.368), 10 * kohm) / ms, 10, 0.014);
+}
+
+// Truth: figures computed apart from this program, to their last digit: a time 20 % long or short
+// is +0.263 and -0.322 stop, 30 % +0.379 and -0.515; a third of a stop is +26.0 and -20.6 %.
+TEST(StopsOver, SaysPerCentInStops) {
+  const Time t = 10 * ms;
+  EXPECT_NEAR(stops_over(1.2 * t, t).value, 0.263, 5e-4);
+  EXPECT_NEAR(stops_over(0.8 * t, t).value, -0.322, 5e-4);
+  EXPECT_NEAR(stops_over(1.3 * t, t).value, 0.379, 5e-4);
+  EXPECT_NEAR(stops_over(0.7 * t, t).value, -0.515, 5e-4);
+  EXPECT_NEAR(stops_over(1.26 * t, t).value, 1.0 / 3, 1e-3);
+  EXPECT_NEAR(stops_over(0.794 * t, t).value, -1.0 / 3, 1e-3);
+}
+
 // Truth: figures computed apart from this program, to their last digit: 1 MΩ and 1 µF to half the
 // supply beside a leak of 10, 2 and 1 MΩ.
 TEST(OpenTime, IsLongerBesideALeakUntilTheShutterNeverCloses) {

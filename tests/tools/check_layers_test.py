@@ -55,10 +55,10 @@ class CheckLayers(unittest.TestCase):
                           "files, survey", "src/survey/a.hpp", '#include "catalogue/a.hpp"')
         self.assert_fault("'exposure' includes 'optics/a.hpp', but may include only quantity, "
                           "exposure", "src/exposure/a.hpp", '#include "optics/a.hpp"')
-        self.assert_fault("'cli' includes 'workbench/a.hpp', but may include only quantity, files, "
+        self.assert_fault("'workbench' includes 'cli/a.hpp', but may include only quantity, files, "
                           "survey, catalogue, solid, evidence, exposure, lighttrap, optics, timer, "
-                          "transport, parts, conversion, documents, cli",
-                          "src/cli/a.hpp", '#include "workbench/a.hpp"')
+                          "transport, parts, conversion, documents, workbench",
+                          "src/workbench/a.hpp", '#include "cli/a.hpp"')
 
     def test_study_that_reads_files(self):
         self.assert_fault("'timer' includes 'files/a.hpp', but may include only quantity, timer",

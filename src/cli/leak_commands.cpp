@@ -1,0 +1,132 @@
+// SPDX-License-Identifier: MIT
+// Leaking light between parts from meshes.
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <atomic>
+#include <csignal>
+#include <ostream>
+#include <thread>
+
+#include "cli/leak_watched.hpp"
+#include "documents/leak_answer.hpp"
+#include "files/raw_file.hpp"
+
+namespace backfit {
+namespace {
+
+constexpr std::uintmax_t largest_mesh_file = std::uintmax_t{1} << 30U;
+
+std::atomic<bool> interrupted = false;
+static_assert(std::atomic<bool>::is_always_lock_free);
+
+// While it lives, an interrupt asks to stop instead of ending the program; a second one ends it.
+class Interruptible {
+ public:
+  Interruptible() : before_(std::signal(SIGINT, ask)) {}
+  ~Interruptible() { std::signal(SIGINT, before_); }
+  Interruptible(const Interruptible&) = delete;
+  Interruptible& operator=(const Interruptible&) = delete;
+
+ private:
+  static void ask(int) {
+    interrupted = true;
+    std::signal(SIGINT, SIG_DFL);
+  }
+  void (*before_)(int);
+};
+
+}  // namespace
+
+std::optional<LeakScene> scene_of_meshes(const LeakRequest& request, bool json,
+                                         const Surroundings& around) {
+  Diagnostics diagnostics;
+  LeakScene scene;
+  scene.film = request.film;
+  for (const auto& file : request.meshes) {
+    const auto bytes = read_bytes(file, largest_mesh_file, diagnostics);
+    if (!bytes) continue;
+    ReadMeshes read = meshes_of(*bytes);
+    if (const auto* fault = std::get_if<MeshFault>(&read)) {
+      diagnostics.error({}, fmt::format("{}: {}", file.string(), fault->text), fault->help);
+      continue;
+    }
+    for (NamedMesh& part : std::get<std::vector<NamedMesh>>(read)) {
+      if (const auto fault = fault_of(part)) {
+        diagnostics.error({}, fmt::format("{}: {}", file.string(), fault->text), fault->help);
+      }
+      const bool has_name = part.name != "part";
+      std::string name = has_name ? std::move(part.name) : file.stem().string();
+      const auto taken = std::ranges::count_if(scene.parts, [&](const LeakPart& p) {
+        return p.name == name || p.name.starts_with(name + " (");
+      });
+      if (taken > 0) name += fmt::format(" ({})", taken + 1);
+      scene.parts.push_back({std::move(name), std::move(part.mesh), {request.wall}});
+    }
+  }
+  if (!diagnostics.has_errors()) {
+    if (const auto fault = fault_of(scene)) diagnostics.error({}, fault->text, fault->help);
+  }
+  print(diagnostics, json, around);
+  if (diagnostics.has_errors()) return {};
+  return scene;
+}
+
+std::vector<LeakRemedy> remedies_of_meshes(const LeakScene& scene) {
+  const auto changed = [scene](Wall wall) {
+    LeakScene other = scene;
+    for (LeakPart& part : other.parts) part.finishes = {wall};
+    return other;
+  };
+  std::vector<LeakRemedy> remedies;
+  const Wall now = scene.parts.front().finishes.front();
+  constexpr Wall paint{0.04, 1}, felt{0.01, 1};  // common practice
+  if (now.gloss_index > paint.gloss_index || now.reflectance > paint.reflectance) {
+    remedies.push_back({"matt black paint, 4 %", [=] { return changed(paint); }});
+  }
+  if (now.gloss_index > felt.gloss_index || now.reflectance > felt.reflectance) {
+    remedies.push_back({"black felt on all faces, 1 %", [=] { return changed(felt); }});
+  }
+  return remedies;
+}
+
+std::optional<LeakStudy> watched_study(const LeakScene& scene, const LeakQuestions& questions,
+                                       const std::vector<LeakRemedy>& remedies,
+                                       const Surroundings& around) {
+  const Interruptible interruptible;
+  LeakWatch watch;
+  watch.threads = std::clamp(std::thread::hardware_concurrency(), 1U, 64U);
+  watch.may_go_on = [] { return !interrupted.load(std::memory_order_relaxed); };
+  const bool shown = isatty(STDERR_FILENO) == 1;
+  if (shown) {
+    watch.progress = [&around](std::string_view stage, double done) {
+      around.err << "\r\x1b[K" << stage;
+      if (done > 0) around.err << fmt::format(" {:.0f} %", 100 * done);
+      around.err << std::flush;
+    };
+  }
+  auto study = leak_study(scene, questions, remedies, watch);
+  if (shown) around.err << "\r\x1b[K" << std::flush;
+  if (!study) around.err << "stopped: nothing was written\n";
+  return study;
+}
+
+std::string title_of_meshes(const LeakRequest& request) {
+  std::string title;
+  for (const auto& file : request.meshes) {
+    title += (title.empty() ? "" : ", ") + file.filename().string();
+  }
+  return title + ": light";
+}
+
+int leak_of_meshes(const LeakRequest& request, bool json, const Surroundings& around) {
+  const auto scene = scene_of_meshes(request, json, around);
+  if (!scene) return unusable;
+  const auto study = watched_study(*scene, request.questions, remedies_of_meshes(*scene), around);
+  if (!study) return unusable;
+  around.out << (json ? leak_json(*study) : leak_summary(title_of_meshes(request), *study));
+  return fine;
+}
+
+}  // namespace backfit

@@ -1,0 +1,206 @@
+// SPDX-License-Identifier: MIT
+#include "cli/leak_options.hpp"
+
+#include <fmt/format.h>
+#include <CLI/CLI.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+#include "cli/reading_options.hpp"
+
+namespace backfit {
+namespace {
+
+std::optional<Length> gap_of(const char* option, const std::string& text) {
+  if (text.empty()) return {};
+  const Length gap = length_of(option, text).value;
+  if (gap < smallest_detail || gap > 10 * mm) {
+    throw CLI::ValidationError(option,
+                               fmt::format("{:g} mm is no gap from 0.01 to 10 mm", gap / mm));
+  }
+  return gap;
+}
+
+// Emulsion towards `facing`, level, as high as it goes.
+FilmPlane film_of(const std::vector<double>& film, const std::vector<double>& facing,
+                  std::size_t columns, std::size_t rows) {
+  using Triple = std::array<double, 3>;
+  const auto cross = [](const Triple& a, const Triple& b) {
+    return Triple{a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]};
+  };
+  const auto unit = [](Triple a) {
+    const double length = std::hypot(a[0], a[1], a[2]);
+    for (double& x : a) x /= length;
+    return a;
+  };
+  const double length = std::hypot(facing[0], facing[1], facing[2]);
+  if (!(length > 1e-9)) throw CLI::ValidationError("--facing", "0,0,0 is no direction");
+  const Triple n = unit({facing[0], facing[1], facing[2]});
+  const Triple up = std::abs(n[1]) > 0.9 ? Triple{0, 0, 1} : Triple{0, 1, 0};
+  const Triple right = unit(cross(n, up)), down = cross(n, right);
+  const auto along = [&](const Triple& d, double by) {
+    return SpacePoint{by * d[0] * mm, by * d[1] * mm, by * d[2] * mm};
+  };
+  FilmPlane f;
+  f.width = along(right, film[3]);
+  f.height = along(down, film[4]);
+  f.corner = {film[0] * mm - 0.5 * (f.width.x + f.height.x),
+              film[1] * mm - 0.5 * (f.width.y + f.height.y),
+              film[2] * mm - 0.5 * (f.width.z + f.height.z)};
+  f.columns = columns;
+  f.rows = rows;
+  return f;
+}
+
+}  // namespace
+
+void add_leak_options(CLI::App& leak, LeakWords& w) {
+  auto* conversion =
+      leak.add_option("CONVERSION", w.conversion, "Conversion file: a back on the seat");
+  auto* mesh = leak.add_option("--mesh", w.meshes,
+                               "Instead: a part drawn elsewhere, STL (in mm) or 3MF; once for each "
+                               "file. Parts must be whole bodies in one set of coordinates")
+                   ->type_name("FILE")
+                   ->expected(1)
+                   ->take_all()
+                   ->allow_extra_args(false)
+                   ->excludes(conversion);
+  auto* film = leak.add_option("--film", w.film_mm,
+                               "The film: its middle, width and height in mm, its emulsion facing "
+                               "down the z axis, so that from behind x is right and y up")
+                   ->type_name("X,Y,Z,W,H")
+                   ->delimiter(',')
+                   ->expected(5)
+                   ->check(within(-1e4, 1e4))
+                   ->needs(mesh);
+  mesh->needs(film);
+  leak.add_option("--facing", w.facing, "Where the emulsion faces")
+      ->type_name("X,Y,Z")
+      ->delimiter(',')
+      ->expected(3)
+      ->check(within(-1e4, 1e4))
+      ->needs(film)
+      ->capture_default_str();
+  leak.add_option("--reflectance", w.reflectance, "Light that the parts' faces scatter")
+      ->type_name("PERCENT")
+      ->needs(mesh)
+      ->capture_default_str();
+  leak.add_option("--specular", w.gloss_index,
+                  "Faces that also mirror, as a smooth face of this refractive index: 1.5 a glossy "
+                  "print; 1: dead matt")
+      ->type_name("INDEX")
+      ->check(within(1, 4))
+      ->needs(mesh)
+      ->capture_default_str();
+  leak.add_option("--seat-gap", w.seat_gap,
+                  "Gap between seat and plate; left out: what the printer may be off")
+      ->type_name("LENGTH")
+      ->excludes(mesh);
+  leak.add_option("--holder-gap", w.holder_gap, "Gap between plate and holder, likewise")
+      ->type_name("LENGTH")
+      ->excludes(mesh);
+  leak.add_option("--slide-gap", w.slide_gap,
+                  "Gap left in the dark slide's slot, felt on both sides; left out: shut")
+      ->type_name("LENGTH")
+      ->excludes(mesh);
+  leak.add_option("--felt", w.felt, "Where felt lies: holder (along its edges), groove, none")
+      ->type_name("PLACE,...")
+      ->delimiter(',')
+      ->check(CLI::IsMember({"holder", "groove", "none"}))
+      ->excludes(mesh)
+      ->capture_default_str();
+  leak.add_option("--iso", w.iso, "Speed of the film")
+      ->type_name("N")
+      ->check(within(0.1, 1e5))
+      ->capture_default_str();
+  leak.add_option("--sky", w.sky_lx, "Light from all round on a face in the open")
+      ->type_name("LX")
+      ->check(within(0, 1e6))
+      ->capture_default_str();
+  leak.add_option("--sun", w.sun_lx, "Sun on a face turned to it")
+      ->type_name("LX")
+      ->check(within(0, 1e6))
+      ->capture_default_str();
+  leak.add_option("--sun-from", w.sun_from,
+                  "Where the sun stands, seen from the film; left out: the worst of 96 directions")
+      ->type_name("X,Y,Z")
+      ->delimiter(',')
+      ->expected(3)
+      ->check(within(-1e4, 1e4));
+  leak.add_option("--grid", w.grid, "Patches of the map along the film's width and height")
+      ->type_name("COLUMNS,ROWS")
+      ->delimiter(',')
+      ->expected(2)
+      ->check(within(1, 40))
+      ->capture_default_str();
+  leak.add_option("--walks", w.walks, "Walks from each patch, at most")
+      ->type_name("COUNT")
+      ->check(CLI::Range(std::size_t{256}, std::size_t{1} << 32U))
+      ->capture_default_str();
+  leak.add_option("--seconds", w.seconds,
+                  "About how long to walk, at most; the answer then depends on the machine")
+      ->type_name("S")
+      ->check(within(0.1, 1e6));
+  leak.add_option("--seed", w.seed, "Start of the random numbers")
+      ->type_name("COUNT")
+      ->check(CLI::Range(std::uint64_t{0}, std::uint64_t{1} << 32U))
+      ->capture_default_str();
+}
+
+LeakRequest leak_request(const LeakWords& w) {
+  if (w.conversion.empty() && w.meshes.empty()) {
+    throw CLI::ValidationError("leak", "a conversion file, or --mesh and --film, is needed");
+  }
+  LeakRequest r;
+  r.conversion = w.conversion;
+  r.meshes.assign(w.meshes.begin(), w.meshes.end());
+  const auto columns = static_cast<std::size_t>(w.grid[0]),
+             rows = static_cast<std::size_t>(w.grid[1]);
+  if (!w.meshes.empty()) {
+    if (!(w.film_mm[3] > 0 && w.film_mm[4] > 0)) {
+      throw CLI::ValidationError("--film", "width and height must be more than nothing");
+    }
+    r.film = film_of(w.film_mm, w.facing, columns, rows);
+    const double reflectance =
+        read_option("--reflectance", w.reflectance, kind_of<double>(), Sign::not_negative).value;
+    if (reflectance > 1) {
+      throw CLI::ValidationError(
+          "--reflectance", fmt::format("faces reflect from 0 to 100 % of the light, found {:g} %",
+                                       100 * reflectance));
+    }
+    r.wall = {reflectance, w.gloss_index};
+  }
+  r.film.columns = columns;
+  r.film.rows = rows;
+  r.back.seat_gap = gap_of("--seat-gap", w.seat_gap);
+  r.back.holder_gap = gap_of("--holder-gap", w.holder_gap);
+  r.back.slide_gap = gap_of("--slide-gap", w.slide_gap);
+  const auto has = [&](const char* place) {
+    return std::ranges::find(w.felt, place) != w.felt.end();
+  };
+  if (has("none") && w.felt.size() > 1) {
+    throw CLI::ValidationError("--felt", "none goes with no other place");
+  }
+  r.back.felt_round_holder = has("holder");
+  r.back.felt_in_groove = has("groove");
+  LeakQuestions& q = r.questions;
+  q.film = {w.iso};
+  q.sky = w.sky_lx * lux;
+  q.sun = w.sun_lx * lux;
+  if (!(q.sky + q.sun > Illuminance{})) {
+    throw CLI::ValidationError("--sky", "without a sun there must be some sky");
+  }
+  if (!w.sun_from.empty()) {
+    if (!(std::hypot(w.sun_from[0], w.sun_from[1], w.sun_from[2]) > 1e-9)) {
+      throw CLI::ValidationError("--sun-from", "0,0,0 is no direction");
+    }
+    q.towards = SpacePoint{w.sun_from[0] * mm, w.sun_from[1] * mm, w.sun_from[2] * mm};
+  }
+  q.walks = w.walks;
+  if (w.seconds > 0) q.time = w.seconds * second;
+  q.seed = w.seed;
+  return r;
+}
+
+}  // namespace backfit

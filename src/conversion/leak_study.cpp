@@ -1,0 +1,284 @@
+// SPDX-License-Identifier: MIT
+#include "conversion/leak_study.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+#include <numeric>
+
+#include "quantity/notation.hpp"
+
+namespace backfit {
+namespace {
+
+Surfaces surfaces_of(const LeakScene& scene) {
+  Surfaces s;
+  s.bodies = true;
+  for (std::uint32_t number = 0; number < scene.parts.size(); ++number) {
+    const LeakPart& part = scene.parts[number];
+    const auto first_point = static_cast<std::uint32_t>(s.points.size());
+    const auto first_stuff = static_cast<std::uint32_t>(s.stuffs.size());
+    for (const auto& [x, y, z] : part.mesh.points_mm) {
+      s.points.push_back({double{x} * mm, double{y} * mm, double{z} * mm});
+    }
+    for (const Wall& wall : part.finishes) s.stuffs.push_back({wall});
+    for (std::size_t t = 0; t < part.mesh.triangles.size(); ++t) {
+      const auto& [a, b, c] = part.mesh.triangles[t];
+      s.triangles.push_back({{first_point + a, first_point + b, first_point + c},
+                             first_stuff + (part.finish_of.empty() ? 0 : part.finish_of[t]),
+                             number});
+    }
+  }
+  return s;
+}
+
+double component(const SpacePoint& p, const SpacePoint& along) {
+  return (p.x / mm * (along.x / mm) + p.y / mm * (along.y / mm) + p.z / mm * (along.z / mm)) /
+         std::hypot(along.x / mm, along.y / mm, along.z / mm);
+}
+
+class Study {
+ public:
+  Study(const LeakScene& scene, const LeakQuestions& asked, const LeakWatch& watch)
+      : scene_(scene),
+        asked_(asked),
+        watch_(watch),
+        began_(std::chrono::steady_clock::now()),
+        walks_([&] {
+          watch.progress("map of the light", 0);
+          return LeakWalks(surfaces_of(scene), scene.film, watch.threads);
+        }()) {}
+
+  std::optional<LeakStudy> made(const std::vector<LeakRemedy>& remedies) {
+    s_.asked = asked_;
+    s_.film = scene_.film;
+    for (const LeakPart& part : scene_.parts) {
+      s_.parts.push_back(part.name);
+      s_.triangles += part.mesh.triangles.size();
+    }
+    s_.zones = walks_.zones();
+    s_.whole = asked_.sky + asked_.sun;
+    set_sun();
+    walk_all();
+    walk_worst();
+    // Shares of light that has not converged would be false numbers.
+    if (watch_.may_go_on() && s_.worst_light.interval) {
+      find_ways();
+      try_remedies(remedies);
+    }
+    if (!watch_.may_go_on()) return {};
+    judge();
+    return std::move(s_);
+  }
+
+ private:
+  static constexpr std::size_t pilot_walks = 4096, first_round = 1024;
+
+  LeakWalks::Order order(std::size_t first, std::size_t histories, std::uint64_t stream) const {
+    LeakWalks::Order o{
+        {}, first, histories, watch_.threads, 8 * asked_.seed + stream, watch_.may_go_on};
+    o.patches.resize(scene_.film.columns * scene_.film.rows);
+    std::iota(o.patches.begin(), o.patches.end(), std::size_t{0});
+    return o;
+  }
+  Daylight daylight() const { return {asked_.sky, asked_.sun, s_.towards}; }
+
+  bool time_is_up() const {
+    if (!watch_.may_go_on()) return true;
+    const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - began_;
+    // A round takes as long as all before it.
+    return asked_.time && 2 * spent.count() > *asked_.time / second;
+  }
+
+  void set_sun() {
+    if (!(asked_.sun > Illuminance{})) return;
+    watch_.progress("worst sun", 0);
+    const std::size_t patches = scene_.film.columns * scene_.film.rows;
+    s_.towards = asked_.towards
+                     ? *asked_.towards
+                     : walks_.by_sun(order(0, 1 + 4 * pilot_walks / patches, 1)).front().towards;
+    const double far = std::hypot(s_.towards.x / mm, s_.towards.y / mm, s_.towards.z / mm);
+    for (Length* x : {&s_.towards.x, &s_.towards.y, &s_.towards.z}) *x = 1 / far * *x;
+  }
+
+  // Rounds, each as long as all before it, until `good`.
+  template <class Good>
+  std::vector<PatchLight> rounds(const LeakWalks& walks, LeakWalks::Order o, std::string_view stage,
+                                 const Good& good) const {
+    std::vector<PatchLight> sums(o.patches.size());
+    o.histories = std::min(first_round, asked_.walks);
+    for (std::size_t done = 0; done < asked_.walks;) {
+      watch_.progress(stage, static_cast<double>(done) / static_cast<double>(asked_.walks));
+      o.first = done;
+      o.histories = std::min(done == 0 ? first_round : done, asked_.walks - done);
+      const std::vector<PatchLight> more = walks.walked(daylight(), o);
+      if (!watch_.may_go_on()) break;
+      for (std::size_t i = 0; i < sums.size(); ++i) {
+        sums[i].all.add(more[i].all);
+        sums[i].sky.add(more[i].sky);
+        sums[i].sun.add(more[i].sun);
+      }
+      done += o.histories;
+      if (good(sums) || time_is_up()) break;
+    }
+    return sums;
+  }
+
+  void walk_all() {
+    const auto good = [](const std::vector<PatchLight>& sums) {
+      return std::ranges::all_of(
+          sums, [](const PatchLight& p) { return p.all.result().interval.has_value(); });
+    };
+    const auto sums = rounds(walks_, order(0, 0, 2), "fog map", good);
+    const SpacePoint w = scene_.film.width, h = scene_.film.height;
+    const double wide = std::hypot(w.x / mm, w.y / mm, w.z / mm);
+    const double high = std::hypot(h.x / mm, h.y / mm, h.z / mm);
+    for (std::size_t i = 0; i < sums.size(); ++i) {
+      const auto middle = [](std::size_t at, std::size_t of) {
+        return (static_cast<double>(at) + 0.5) / static_cast<double>(of) - 0.5;
+      };
+      s_.patches.push_back({middle(i % scene_.film.columns, scene_.film.columns) * wide * mm,
+                            (0.0 - middle(i / scene_.film.columns, scene_.film.rows)) * high * mm,
+                            sums[i].all.result(), sums[i].sky.result(), sums[i].sun.result()});
+    }
+    const auto most =
+        std::ranges::max_element(s_.patches, {}, [](const LeakPatch& p) { return p.all.mean; });
+    s_.worst = static_cast<std::size_t>(most - s_.patches.begin());
+  }
+
+  // Walks of the worst patch alone: those that chose it would flatter it.
+  TallyResult worst_by(const LeakWalks& walks, std::uint64_t stream, double error,
+                       std::string_view stage) const {
+    LeakWalks::Order o = order(0, 0, stream);
+    o.patches = {s_.worst};
+    return rounds(walks, o, stage,
+                  [error](const std::vector<PatchLight>& sums) {
+                    const TallyResult r = sums[0].all.result();
+                    return r.interval && r.standard_error < error * r.mean;
+                  })[0]
+        .all.result();
+  }
+
+  void walk_worst() {
+    if (watch_.may_go_on()) s_.worst_light = worst_by(walks_, 3, 0.03, "worst patch");
+  }
+
+  void find_ways() {
+    watch_.progress("ways", 0);
+    LeakWalks::Order o = order(0, 0, 4);
+    o.histories = 1 + pilot_walks / o.patches.size();
+    for (LeakPath& path : walks_.paths(o, scene_.near, 8)) {
+      s_.ways.push_back({path.share, words_of(path), std::move(path.points)});
+    }
+  }
+
+  std::string words_of(const LeakPath& path) const {
+    std::string words;
+    for (const LeakPath::Seam& seam : path.seams) {
+      words += words.empty() ? "" : "; then ";
+      words += name_of(seam);
+      if (&seam == &path.seams.front()) words += ", " + std::string(side_of(seam.place));
+    }
+    if (!words.empty()) return words;
+    return path.points.size() > 1 ? "by no narrow seam" : "straight in from outside";
+  }
+  std::string name_of(const LeakPath::Seam& seam) const {
+    const std::string &one = scene_.parts[seam.one].name, &other = scene_.parts[seam.other].name;
+    for (const auto& pair : {std::pair(one, other), std::pair(other, one)}) {
+      const auto known = scene_.seam_names.find(pair);
+      if (known != scene_.seam_names.end()) return known->second;
+    }
+    return one == other ? "within " + one : "between " + one + " and " + other;
+  }
+  // As the film's back shows it, its width to the right and its height down.
+  std::string_view side_of(const SpacePoint& place) const {
+    const FilmPlane& f = scene_.film;
+    const SpacePoint from{place.x - f.corner.x - 0.5 * (f.width.x + f.height.x),
+                          place.y - f.corner.y - 0.5 * (f.width.y + f.height.y),
+                          place.z - f.corner.z - 0.5 * (f.width.z + f.height.z)};
+    const double x = component(from, f.width) / component(f.width, f.width);
+    const double y = component(from, f.height) / component(f.height, f.height);
+    if (std::abs(x) > std::abs(y)) return x > 0 ? "right" : "left";
+    return y > 0 ? "below" : "above";
+  }
+
+  void try_remedies(const std::vector<LeakRemedy>& remedies) {
+    for (const LeakRemedy& remedy : remedies) {
+      if (!watch_.may_go_on()) return;
+      watch_.progress("with " + remedy.what, 0);
+      const LeakScene scene = remedy.scene();
+      const LeakWalks walks(surfaces_of(scene), scene.film, watch_.threads);
+      s_.remedies.push_back({remedy.what, worst_by(walks, 5, 0.1, "with " + remedy.what)});
+    }
+    std::ranges::stable_sort(s_.remedies, {}, [](const LeakStudy::Remedied& r) {
+      return r.light.interval ? r.light.mean : 2;
+    });
+  }
+
+  void judge() {
+    const TallyResult& t = s_.worst_light;
+    if (!t.interval) {
+      s_.verdict = t.mean > 0 ? LeakVerdict::not_converged : LeakVerdict::no_light_found;
+      return;
+    }
+    s_.an_hour = t.mean * s_.whole * leak_time;
+    const double suns = s_.whole / full_sun.value;
+    for (const double rise : {0.02, 0.10}) {
+      s_.fog.push_back(time_to_fog(asked_.film, {rise}, t.mean * suns, t.standard_error * suns));
+    }
+    const FogTime& first = s_.fog.front();
+    const double factor = std::exp(coverage_95 * first.relative_u);
+    s_.verdict = first.time / factor >= leak_time  ? LeakVerdict::tight
+                 : first.time * factor < leak_time ? LeakVerdict::leaks
+                                                   : LeakVerdict::cannot_tell;
+  }
+
+  const LeakScene& scene_;
+  const LeakQuestions& asked_;
+  const LeakWatch& watch_;
+  std::chrono::steady_clock::time_point began_;
+  LeakWalks walks_;
+  LeakStudy s_;
+};
+
+}  // namespace
+
+std::optional<MeshFault> fault_of(const LeakScene& scene) {
+  for (const LeakPart& part : scene.parts) {
+    if (auto fault = fault_of(NamedMesh{part.name, part.mesh})) return fault;
+  }
+  const Surfaces surfaces = surfaces_of(scene);
+  if (auto fault = fault_of(surfaces, scene.film)) return MeshFault{*fault, {}};
+  if (const auto around = part_around(surfaces, scene.film)) {
+    return MeshFault{fmt::format("the film's middle lies within '{}', where no light comes",
+                                 scene.parts[*around].name),
+                     "the film lies in a hollow, clear of all parts; is the file in mm?"};
+  }
+  return {};
+}
+
+std::optional<LeakStudy> leak_study(const LeakScene& scene, const LeakQuestions& questions,
+                                    const std::vector<LeakRemedy>& remedies,
+                                    const LeakWatch& watch) {
+  return Study(scene, questions, watch).made(remedies);
+}
+
+std::string_view name_of(LeakVerdict verdict) {
+  switch (verdict) {
+    case LeakVerdict::tight:
+      return "light-tight";
+    case LeakVerdict::leaks:
+      return "leaks";
+    case LeakVerdict::cannot_tell:
+      return "cannot tell";
+    case LeakVerdict::not_converged:
+      return "not converged";
+    case LeakVerdict::no_light_found:
+      break;
+  }
+  return "no light found";
+}
+
+}  // namespace backfit

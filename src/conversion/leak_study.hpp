@@ -1,0 +1,111 @@
+// SPDX-License-Identifier: MIT
+// How much daylight finds its way between given bodies to a film, by which ways, how sure that is,
+// and how soon the film shows it.
+#pragma once
+#include <array>
+#include <functional>
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "lighttrap/fog.hpp"
+#include "lighttrap/leak.hpp"
+#include "solid/mesh_file.hpp"
+
+namespace backfit {
+
+// A body among others: a whole mesh, and what its faces are like.
+struct LeakPart {
+  std::string name;
+  Mesh mesh;
+  std::vector<Wall> finishes;                 // at least one
+  std::vector<std::uint32_t> finish_of = {};  // each triangle's; empty: all have the first
+};
+
+// Bodies in space, the film among them, and what the seams between two of them are called.
+struct LeakScene {
+  std::vector<LeakPart> parts;
+  FilmPlane film;
+  std::map<std::pair<std::string, std::string>, std::string> seam_names = {};
+  Length near = 3 * mm;  // faces nearer than this make a seam
+};
+
+// The same bodies changed, and what was done.
+struct LeakRemedy {
+  std::string what;
+  std::function<LeakScene()> scene;
+};
+
+struct LeakQuestions {
+  IsoSpeed film{400};
+  Illuminance sky = 2e4 * lux;        // in the shade of a clear sky (daylight-illuminance-lists)
+  Illuminance sun = full_sun.value;   // on a face turned to it
+  std::optional<SpacePoint> towards;  // the sun; left out: the worst direction found
+  std::size_t walks = 65536;          // of each patch, at most
+  std::optional<Time> time;           // at most, about; the answer then depends on the machine
+  std::uint64_t seed = 1;
+};
+
+// Who watches over a long study.
+struct LeakWatch {
+  std::size_t threads = 1;  // change nothing but the time
+  std::function<bool()> may_go_on = [] { return true; };
+  std::function<void(std::string_view stage, double done)> progress = [](std::string_view, double) {
+  };
+};
+
+// One patch of film; parts of sky and sun together, see Daylight. Doubt is that of the walks alone.
+struct LeakPatch {
+  Length x, y;  // its middle from the film's, along its width and against its height
+  TallyResult all, sky, sun;
+};
+
+struct LeakWay {
+  double share = 0;                // of the sky's light
+  std::string seams;               // "seat seam, left; then within the holder"
+  std::vector<SpacePoint> points;  // of one light path, from outside to the film
+};
+
+enum class LeakVerdict { tight, leaks, cannot_tell, not_converged, no_light_found };
+
+struct LeakStudy {
+  LeakQuestions asked;
+  FilmPlane film;
+  std::vector<std::string> parts;
+  std::size_t triangles = 0, zones = 0;
+  Illuminance whole;               // sky and sun on a face turned to it
+  SpacePoint towards;              // the sun, of length 1 mm; without a sun nothing
+  std::vector<LeakPatch> patches;  // rows from the film's corner on
+  // The patch that got most, and its light by walks of its own, made after it was chosen.
+  std::size_t worst = 0;
+  TallyResult worst_light;
+  std::optional<LuminousExposure> an_hour;  // there; empty: not converged
+  std::vector<FogTime> fog;                 // to 0.02 and to 0.10, likewise
+  std::vector<LeakWay> ways;
+  struct Remedied {
+    std::string what;
+    TallyResult light;  // of the worst patch
+  };
+  std::vector<Remedied> remedies;
+  LeakVerdict verdict = LeakVerdict::cannot_tell;
+};
+
+// An hour in the sun must not raise the density by more than 0.02 (common practice).
+inline constexpr Time leak_time = 3600 * second;
+
+// Why such a scene can't be studied; empty when it can: whole bodies, a film in the open.
+std::optional<MeshFault> fault_of(const LeakScene& scene);
+
+// Requires no fault_of(scene). Empty when it was told to stop. The same question has the same
+// answer unless `time` runs out.
+std::optional<LeakStudy> leak_study(const LeakScene& scene, const LeakQuestions& questions,
+                                    const std::vector<LeakRemedy>& remedies,
+                                    const LeakWatch& watch);
+
+// The study's verdict in words.
+std::string_view name_of(LeakVerdict verdict);
+
+}  // namespace backfit

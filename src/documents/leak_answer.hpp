@@ -1,0 +1,28 @@
+// SPDX-License-Identifier: MIT
+// What a study of leaking light says, for people, for programs, and as a picture.
+#pragma once
+#include <filesystem>
+#include <string>
+
+#include "conversion/leak_study.hpp"
+
+namespace backfit {
+
+// Lines for the terminal under `title`.
+std::string leak_summary(const std::string& title, const LeakStudy& study);
+
+// Schema "backfit.leak/1"; ends in a newline. Six figures of each number.
+std::string leak_json(const LeakStudy& study);
+
+// One A4 page: the film from behind with the light on it, and the ways there. Throws as Document
+// does.
+std::string leak_svg(const std::string& title, const LeakStudy& study,
+                     const std::filesystem::path& font_folder);
+
+// Where the sun stands, as seen from behind the film: "from the right, 30 degrees behind the film".
+std::string sun_words(const LeakStudy& study);
+
+// "2.4e-11 (2.1e-11 to 2.7e-11)", or that it has not converged, and why.
+std::string light_words(const TallyResult& light);
+
+}  // namespace backfit

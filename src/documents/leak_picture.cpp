@@ -1,0 +1,169 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "documents/document.hpp"
+#include "documents/drawing.hpp"
+#include "documents/fog_words.hpp"
+#include "documents/leak_answer.hpp"
+
+namespace backfit {
+namespace {
+
+using namespace paper;
+
+constexpr std::size_t most_drawn = 5;
+
+double dot(const SpacePoint& a, const SpacePoint& b) {
+  return (a.x / mm) * (b.x / mm) + (a.y / mm) * (b.y / mm) + (a.z / mm) * (b.z / mm);
+}
+Length size(const SpacePoint& v) { return std::sqrt(dot(v, v)) * mm; }
+
+// As seen from behind the film: its width to the right, its height down.
+class Seen {
+ public:
+  explicit Seen(const FilmPlane& film)
+      : f_(film), wide_(size(film.width)), high_(size(film.height)) {}
+
+  PartPoint operator()(const SpacePoint& p) const {
+    const SpacePoint from{p.x - f_.corner.x, p.y - f_.corner.y, p.z - f_.corner.z};
+    const double x = dot(from, f_.width) / (wide_ / mm) - wide_ / mm / 2;
+    const double down = dot(from, f_.height) / (high_ / mm) - high_ / mm / 2;
+    return {x * mm, -down * mm};
+  }
+  Length wide() const { return wide_; }
+  Length high() const { return high_; }
+
+ private:
+  const FilmPlane& f_;
+  Length wide_, high_;
+};
+
+// How dark the map shows a patch: nothing at a hundredth of what shows, full at a hundred times.
+double darkness(double exposures) {
+  return std::clamp((std::log10(exposures) + 2) / 4, 0.0, 1.0) * 0.75;
+}
+
+class Map {
+ public:
+  Map(Sheet& sheet, const LeakStudy& s, const Seen& seen, View view)
+      : sheet_(sheet), s_(s), seen_(seen), view_(view) {}
+
+  void draw() const {
+    patches();
+    sheet_.stroke(rectangle(corner(-1, 1), corner(1, -1)), LineStyle::outline);
+    for (std::size_t i = std::min(s_.ways.size(), most_drawn); i-- > 0;) way(i);
+  }
+
+ private:
+  PagePoint corner(double x, double y) const {
+    return view_(PartPoint{x * seen_.wide() / 2, y * seen_.high() / 2});
+  }
+
+  void patches() const {
+    const auto columns = static_cast<double>(s_.film.columns);
+    const auto rows = static_cast<double>(s_.film.rows);
+    const LuminousExposure shows = fog_exposure(s_.asked.film, {0.02});
+    const bool labelled =
+        view_(seen_.wide()) / columns > 17 * mm && view_(seen_.high()) / rows > 8 * mm;
+    for (std::size_t i = 0; i < s_.patches.size(); ++i) {
+      const auto column = static_cast<double>(i % s_.film.columns);
+      const auto row = static_cast<double>(i / s_.film.columns);
+      const PagePoint low = corner(2 * column / columns - 1, 1 - 2 * row / rows);
+      const PagePoint high = corner(2 * (column + 1) / columns - 1, 1 - 2 * (row + 1) / rows);
+      const TallyResult& t = s_.patches[i].all;
+      double dark = 0;
+      std::string words = t.mean > 0 ? "?" : "dark";
+      if (t.interval) {
+        const Illuminance light = t.mean * s_.whole;
+        dark = darkness(light * leak_time / shows);
+        words = fog_time_text(shows / light);
+      }
+      const Path field = rectangle(low, high);
+      if (dark > 0) sheet_.fill(field, Ink::black, dark);
+      sheet_.stroke(field, LineStyle::dimension, i == s_.worst ? Ink::accent : Ink::grey);
+      if (!labelled) continue;
+      const TextStyle style{.size = 7 * point,
+                            .bold = i == s_.worst,
+                            .ink = dark > 0.4 ? Ink::white : Ink::black,
+                            .align = Align::centre};
+      sheet_.label({(low.x + high.x) / 2, (low.y + high.y) / 2 + 0.9 * mm}, words, style);
+    }
+    // The worst patch's frame lies on its neighbours'.
+    const double column = static_cast<double>(s_.worst % s_.film.columns);
+    const double row = static_cast<double>(s_.worst / s_.film.columns);
+    sheet_.stroke(rectangle(corner(2 * column / columns - 1, 1 - 2 * row / rows),
+                            corner(2 * (column + 1) / columns - 1, 1 - 2 * (row + 1) / rows)),
+                  LineStyle::outline, Ink::accent);
+  }
+
+  void way(std::size_t index) const {
+    std::vector<PagePoint> line;
+    for (const SpacePoint& p : s_.ways[index].points) line.push_back(view_(seen_(p)));
+    if (line.size() < 2) return;
+    sheet_.stroke(polyline(line), LineStyle::border, Ink::accent);
+    sheet_.fill(circle(line.back(), 0.7 * mm), Ink::accent);
+    const Path mark = circle(line.front(), 2.4 * mm);
+    sheet_.fill(mark, Ink::white);
+    sheet_.stroke(mark, LineStyle::border, Ink::accent);
+    const TextStyle style{
+        .size = 7 * point, .bold = true, .ink = Ink::accent, .align = Align::centre};
+    sheet_.label({line.front().x, line.front().y + 0.9 * mm}, std::to_string(index + 1), style);
+  }
+
+  Sheet& sheet_;
+  const LeakStudy& s_;
+  const Seen& seen_;
+  View view_;
+};
+
+}  // namespace
+
+std::string leak_svg(const std::string& title, const LeakStudy& s,
+                     const std::filesystem::path& font_folder) {
+  Document document(font_folder, {title, std::string(name_of(s.verdict)),
+                                  "worked out by backfit; try it with film before you trust it"});
+  Sheet& sheet = document.add_page();
+  Length y = content_top;
+  y += sheet.text({margin, y}, "Light on the film", title_text, content_width) + 2 * mm;
+  y += sheet.text(
+           {margin, y},
+           fmt::format("The film from behind. In each patch: sun that raises ISO {:g} film by "
+                       "0.02 over base and fog; the darker, the more light. Framed: the worst "
+                       "patch. Lines with numbers: ways of the light, from where it comes in "
+                       "to the film. Sun: {}.",
+                       s.asked.film.value, sun_words(s)),
+           body_text, content_width) +
+       8 * mm;
+  const Seen seen(s.film);
+  // All that is drawn, about the film's middle.
+  Length half_wide = seen.wide() / 2, half_high = seen.high() / 2;
+  for (std::size_t i = 0; i < std::min(s.ways.size(), most_drawn); ++i) {
+    for (const SpacePoint& p : s.ways[i].points) {
+      const PartPoint at = seen(p);
+      half_wide = std::max(half_wide, abs(at.x));
+      half_high = std::max(half_high, abs(at.y));
+    }
+  }
+  const Length room_high = 150 * mm;
+  const double scale =
+      std::min((content_width / 2 - 4 * mm) / half_wide, room_high / 2 / half_high);
+  const View view{{page_width / 2, y + scale * half_high}, scale};
+  Map(sheet, s, seen, view).draw();
+  y += 2 * scale * half_high + 8 * mm;
+  y += sheet.text({margin, y}, fmt::format("Worst patch: {}.", light_words(s.worst_light)),
+                  strong_text, content_width) +
+       2 * mm;
+  for (std::size_t i = 0; i < std::min(s.ways.size(), most_drawn); ++i) {
+    y +=
+        sheet.text({margin, y},
+                   fmt::format("{}   {:.0f} %   {}", i + 1, 100 * s.ways[i].share, s.ways[i].seams),
+                   body_text, content_width) +
+        1 * mm;
+  }
+  return document.svg(0);
+}
+
+}  // namespace backfit
