@@ -12,6 +12,11 @@ packages="g++ cmake ninja-build pkg-config ccache
 if [ "${1:-build}" != build ]; then
   packages="$packages libgtest-dev libgmock-dev libbenchmark-dev lib3mf-dev poppler-utils qpdf python3"
 fi
+# The page's tests; node may stand there already from elsewhere, with its npm.
+if [ "${1:-build}" = check ]; then
+  packages="$packages chromium"
+  command -v npm >/dev/null || packages="$packages nodejs npm"
+fi
 if [ "${1:-build}" = tidy ]; then
   packages="$packages clang clang-tidy"
 fi

@@ -32,7 +32,7 @@ using Json = nlohmann::ordered_json;
 namespace {
 
 constexpr int map_points = 65;        // along each side of the frame's map
-constexpr int map_points_quick = 33;  // while a dial turns
+constexpr int map_points_quick = 25;  // while a dial turns
 
 template <class Record>
 std::vector<Dial> dials_in(const std::shared_ptr<const SourceText>& source) {

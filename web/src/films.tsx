@@ -84,7 +84,7 @@ export function Films() {
                 <td class="reason" colSpan={columns.length}>
                   {r.measure.length > 0 && <div>measure next: {r.measure.map((m) => m.how).join('; ')}</div>}
                   {r.reason && <div>{r.reason}</div>}
-                  {[r.method, r.work.join('; ')].filter(Boolean).join(': ')}
+                  <div>{[r.method, r.work.join('; ')].filter(Boolean).join(': ')}</div>
                 </td>
               </tr>
             </tbody>

@@ -1,0 +1,70 @@
+// SPDX-License-Identifier: MIT
+// What the page's tests share: a copy of the examples, the program serving one of them, a browser.
+import { spawn } from 'node:child_process';
+import { cpSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { chromium } from 'playwright-core';
+
+export const browser = await chromium.launch({
+  executablePath: process.env.CHROMIUM,
+  args: ['--no-sandbox'], // as root in a container there is none to be had
+});
+
+// The program on a copy of the example, with an open page and what it complained of; all of it ends
+// with the test `t`.
+export async function opened(t, example, options = {}) {
+  const folder = mkdtempSync(join(tmpdir(), 'backfit-page-'));
+  cpSync(process.env.EXAMPLES, folder, { recursive: true });
+  const path = join(folder, example);
+  const program = spawn(process.env.BACKFIT, ['open', path]);
+  const ended = new Promise((done) => program.on('exit', (status) => done(status)));
+  const address = await new Promise((found, failed) => {
+    let said = '';
+    program.stdout.on('data', (text) => {
+      said += text;
+      const url = said.match(/http:\S+/);
+      if (url) found(url[0]);
+    });
+    program.stderr.on('data', (text) => (said += text));
+    program.on('exit', () => failed(new Error(said)));
+  });
+  t.after(async () => {
+    program.kill('SIGINT');
+    await ended;
+    rmSync(folder, { recursive: true });
+  });
+  const context = await browser.newContext({
+    viewport: { width: 1280, height: 800 },
+    bypassCSP: options.bypassCSP ?? false,
+    colorScheme: options.colorScheme ?? 'light',
+  });
+  t.after(() => context.close());
+  context.setDefaultTimeout(20_000);
+  const complaints = [];
+  const newPage = async () => {
+    const page = await context.newPage();
+    page.on('console', (m) => m.type() === 'error' && complaints.push(m.text()));
+    page.on('pageerror', (e) => complaints.push(e.message));
+    await page.goto(address);
+    await page.waitForSelector('.leaf .figures, .remarks .error');
+    return page;
+  };
+  const page = await newPage();
+  return {
+    address,
+    origin: new URL(address).origin,
+    token: new URL(address).hash.slice(1),
+    path,
+    program,
+    ended,
+    page,
+    newPage,
+    complaints,
+    text: (name = path) => readFileSync(name, 'utf8'),
+    area: page.locator('textarea'),
+  };
+}
+
+export const sheets = ['Findings', 'Frame', 'Focus', 'Films', 'Light', 'Shutter', 'Winding'];
+export const sheet = (page, name) => page.getByRole('tab', { name, exact: true }).click();
