@@ -272,18 +272,31 @@ std::string Desk::study(Asked& asked) const {
 
 std::string Desk::path(const Asked& asked) const {
   Diagnostics diagnostics;
-  const auto assembly = assemble(conversion_.path(), catalogue_, diagnostics, asked.drafts);
-  const bool can = assembly && path_can_be_studied(*assembly, diagnostics);
+  auto assembly = assemble(conversion_.path(), catalogue_, diagnostics, asked.drafts);
+  std::optional<ExposureMaterial> material;
+  if (assembly && assembly->plan.exposure) {
+    material = exposure_material(*assembly, shelf_, diagnostics);
+  }
+  const bool can = assembly && path_can_be_studied(*assembly, diagnostics) &&
+                   (material || !assembly->plan.exposure);
   Parts parts;
   parts.put("messages", diagnostics_json(diagnostics));
-  if (can) {
-    const PathStudy study = path_study(*assembly, catalogue_);
-    parts.put("path", path_json(*assembly, study));
-    parts.put("winding", study.layout ? winding_json(study) : "");
-    parts.put("words", Json{{"path", path_summary(*assembly, study)}}.dump());
-  } else {
-    parts.put("path", "");
+  if (!can) {
+    for (const char* name : {"report", "path", "winding"}) parts.put(name, "");
+    return parts.whole();
   }
+  Report report = report_on(std::move(*assembly));
+  if (material) add_findings(report, exposure_findings(report, *material, shelf_));
+  add_insert(report, catalogue_);
+  add_contrast(report.print, report.assembly, report.frame.picture);
+  const PathStudy path =
+      report.insert ? report.insert->path : path_study(report.assembly, catalogue_);
+  parts.put("report", report_json(report));
+  parts.put("path", path_json(report.assembly, path));
+  parts.put("winding", path.layout ? winding_json(path) : "");
+  parts.put(
+      "words",
+      Json{{"report", summary(report)}, {"path", path_summary(report.assembly, path)}}.dump());
   return parts.whole();
 }
 

@@ -8,13 +8,14 @@ import { ask, listen } from './talk';
 export interface Asked<T> {
   answer: T | null;
   seconds: number | null; // since a long study began; null: at rest
+  fresh: boolean; // of the texts as they are
 }
 
 const kept = new Map<string, { key: string; answer: unknown }>();
 
 export function useAnswer<T>(path: string, long: boolean, wanted = true): Asked<T> {
   const study: Study | null = bench.good.value;
-  const [state, set] = useState<Asked<T>>({ answer: (kept.get(path)?.answer as T) ?? null, seconds: null });
+  const [state, set] = useState<Omit<Asked<T>, 'fresh'>>({ answer: (kept.get(path)?.answer as T) ?? null, seconds: null });
   useEffect(() => {
     if (!wanted || !study) return;
     const key = JSON.stringify(bench.texts.peek());
@@ -45,7 +46,7 @@ export function useAnswer<T>(path: string, long: boolean, wanted = true): Asked<
       stop.abort();
     };
   }, [study, wanted]);
-  return state;
+  return { ...state, fresh: kept.get(path)?.key === JSON.stringify(bench.texts.value) };
 }
 
 export function Working(p: { seconds: number | null }) {

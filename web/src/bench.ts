@@ -75,11 +75,22 @@ function understood(answer: Study) {
   batch(() => {
     study.value = answer;
     if (answer.report) {
+      hasWay.value = false;
       const before = good.value;
       // What a turning dial doesn't ask for stays until it rests.
       good.value = { ...before, ...answer, report: answer.report } as Study & { report: Report };
     }
     trouble.value = '';
+  });
+}
+
+// A report with the film's way in it, in the place of the quicker one without.
+export const hasWay = signal(false);
+export function addWay(report: Report, words?: Record<string, string>) {
+  if (hasWay.value || !good.value) return;
+  batch(() => {
+    hasWay.value = true;
+    good.value = { ...good.value!, report, words: { ...good.value!.words, ...words } };
   });
 }
 

@@ -12,6 +12,9 @@ export function Findings() {
       <h2>
         {report.camera}, {report.film}: {report.verdict}
       </h2>
+      {bench.good.value!.has?.path && !bench.hasWay.value && (
+        <p class="lead">The film's way through the insert takes longer to find and is not in this verdict: the sheet Winding finds it and adds it.</p>
+      )}
       <dl class="figures">
         <div>
           <dt>set-back of the film</dt>

@@ -2,6 +2,8 @@
 // The film's way through an insert, in section, wound from the roll's start to its end.
 import { signal } from '@preact/signals';
 import { Working, useAnswer } from './asked';
+import { useEffect } from 'preact/hooks';
+import type { Report } from './answers';
 import * as bench from './bench';
 import { InWords, mm } from './words';
 
@@ -37,6 +39,7 @@ interface Scene {
 interface Answer {
   path: { verdict: string; findings: { weight: string; text: string; remedies: string[] }[]; to_measure: { key: string; how: string }[] } | null;
   winding?: Scene | null;
+  report?: Report | null;
   words?: Record<string, string>;
 }
 
@@ -100,7 +103,10 @@ function Section(p: { scene: Scene; state: State }) {
 
 export function Winding() {
   const there = bench.good.value?.has?.path ?? false;
-  const { answer, seconds } = useAnswer<Answer>('/api/path', true, there);
+  const { answer, seconds, fresh } = useAnswer<Answer>('/api/path', true, there);
+  useEffect(() => {
+    if (fresh && answer?.report) bench.addWay(answer.report, answer.words);
+  }, [answer, fresh]);
   if (!there) {
     return (
       <>
