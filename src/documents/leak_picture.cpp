@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "documents/document.hpp"
 #include "documents/drawing.hpp"
@@ -58,6 +59,11 @@ class Map {
   }
 
  private:
+  // A patch's column and row.
+  std::pair<double, double> place_of(std::size_t patch) const {
+    const std::size_t column = patch % s_.film.columns, row = patch / s_.film.columns;
+    return {static_cast<double>(column), static_cast<double>(row)};
+  }
   PagePoint corner(double x, double y) const {
     return view_(PartPoint{x * seen_.wide() / 2, y * seen_.high() / 2});
   }
@@ -69,8 +75,7 @@ class Map {
     const bool labelled =
         view_(seen_.wide()) / columns > 17 * mm && view_(seen_.high()) / rows > 8 * mm;
     for (std::size_t i = 0; i < s_.patches.size(); ++i) {
-      const auto column = static_cast<double>(i % s_.film.columns);
-      const auto row = static_cast<double>(i / s_.film.columns);
+      const auto [column, row] = place_of(i);
       const PagePoint low = corner(2 * column / columns - 1, 1 - 2 * row / rows);
       const PagePoint high = corner(2 * (column + 1) / columns - 1, 1 - 2 * (row + 1) / rows);
       const TallyResult& t = s_.patches[i].all;
@@ -92,8 +97,7 @@ class Map {
       sheet_.label({(low.x + high.x) / 2, (low.y + high.y) / 2 + 0.9 * mm}, words, style);
     }
     // The worst patch's frame lies on its neighbours'.
-    const double column = static_cast<double>(s_.worst % s_.film.columns);
-    const double row = static_cast<double>(s_.worst / s_.film.columns);
+    const auto [column, row] = place_of(s_.worst);
     sheet_.stroke(rectangle(corner(2 * column / columns - 1, 1 - 2 * row / rows),
                             corner(2 * (column + 1) / columns - 1, 1 - 2 * (row + 1) / rows)),
                   LineStyle::outline, Ink::accent);

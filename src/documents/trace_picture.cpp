@@ -231,8 +231,9 @@ Document trace_picture(const TraceAnswer& a, const std::filesystem::path& font_f
   const Length width = part(content_width, gap, columns);
   const Length height = std::min(part(content_bottom - y, 2 * mm, rows), roomy ? 90 * mm : 45 * mm);
   for (std::size_t i = 0; i < count; ++i) {
-    const PagePoint corner{margin + static_cast<double>(i % columns) * (width + gap),
-                           y + static_cast<double>(i / columns) * (height + 2 * mm)};
+    const std::size_t column = i % columns, row = i / columns;
+    const PagePoint corner{margin + static_cast<double>(column) * (width + gap),
+                           y + static_cast<double>(row) * (height + 2 * mm)};
     Panel(sheet, corner, width, height, roomy).draw(s.shots[i], i + 1, s.loudness_step);
   }
   return document;
