@@ -66,5 +66,5 @@ export async function opened(t, example, options = {}) {
   };
 }
 
-export const sheets = ['Findings', 'Frame', 'Focus', 'Films', 'Light', 'Shutter', 'Winding'];
+export const sheets = ['Findings', 'Frame', 'Focus', 'Films', 'Light', 'Shutter', 'Winding', 'Parts'];
 export const sheet = (page, name) => page.getByRole('tab', { name, exact: true }).click();

@@ -84,6 +84,7 @@ test('a dial turns its number in the text and no other byte', async (t) => {
     a.focus();
     a.setSelectionRange(at, at);
   });
+  await page.locator('.text mark.dial', { hasText: '120.5' }).waitFor();
   await page.keyboard.press('Alt+ArrowUp');
   await page.waitForFunction(() => document.querySelector('textarea').value.includes('"120.6 mm ± 0.2"'));
   assert.equal(bench.text(), before);
