@@ -40,12 +40,13 @@ export class Model {
   private readonly renderer: WebGLRenderer;
   private readonly scene = new Scene();
   private readonly camera = new PerspectiveCamera(30, 1, 1, 4000);
-  private readonly pieces: { mesh: Group; reach: number }[] = [];
+  private readonly pieces: Group[] = [];
   private readonly cut = new Plane(new Vector3(-1, 0, 0), 1e4);
   private around = 2.5; // radians about the camera's upright
   private above = 0.35;
   private far = 420;
   private middle = new Vector3();
+  private drawnApart = 0;
   private asked = 0;
 
   constructor(canvas: HTMLCanvasElement, parts: PartsScene) {
@@ -63,14 +64,13 @@ export class Model {
       body.setIndex(new BufferAttribute(new Uint32Array(bytes(piece.triangles)), 1));
       const faceted = body.toNonIndexed();
       faceted.computeVertexNormals();
-      faceted.computeBoundingBox();
       const material = new MeshLambertMaterial({ color: new Color(tints[i % tints.length]), side: DoubleSide, clippingPlanes: [this.cut] });
       const group = new Group();
       group.add(new Mesh(faceted, material));
       // Edges as a drawing has them.
       group.add(new LineSegments(new EdgesGeometry(faceted, 25), new LineBasicMaterial({ color: '#3a322a', clippingPlanes: [this.cut] })));
       this.scene.add(group);
-      this.pieces.push({ mesh: group, reach: faceted.boundingBox!.getCenter(new Vector3()).z + 4 * i });
+      this.pieces.push(group);
     });
     parts.planes.forEach((p, i) => {
       const [w, h, z] = [p.width_mm / 2, p.height_mm / 2, p.z_mm];
@@ -106,9 +106,11 @@ export class Model {
     this.far = Math.min(2000, Math.max(60, this.far / times));
     this.draw();
   }
-  // Pieces drawn apart along the light, 0 where they sit, 1 well apart.
+  // Pieces drawn apart along the light: 0 where they sit, 1 well apart.
   apart(share: number) {
-    for (const p of this.pieces) p.mesh.position.z = share * (p.reach + 20) * 1.5;
+    const gap = 22; // mm between neighbours at most
+    this.pieces.forEach((piece, i) => (piece.position.z = share * gap * i));
+    this.drawnApart = share * gap * this.pieces.length;
     this.draw();
   }
   // Everything right of the plane x is cut away.
@@ -121,16 +123,19 @@ export class Model {
     if (this.asked) return;
     this.asked = requestAnimationFrame(() => {
       this.asked = 0;
-      const { canvas } = { canvas: this.renderer.domElement };
+      const canvas = this.renderer.domElement;
       const [w, h] = [canvas.clientWidth, canvas.clientHeight];
       if (w === 0 || h === 0) return;
       this.renderer.setPixelRatio(Math.min(devicePixelRatio, 2));
       this.renderer.setSize(w, h, false);
       this.camera.aspect = w / h;
       this.camera.updateProjectionMatrix();
-      const flat = Math.cos(this.above) * this.far;
-      this.camera.position.set(this.middle.x - flat * Math.sin(this.around), this.middle.y + this.far * Math.sin(this.above), this.middle.z - flat * Math.cos(this.around));
-      this.camera.lookAt(this.middle);
+      const far = this.far + 1.2 * this.drawnApart;
+      const flat = Math.cos(this.above) * far;
+      const at = this.middle.clone();
+      at.z += this.drawnApart / 2;
+      this.camera.position.set(at.x - flat * Math.sin(this.around), at.y + far * Math.sin(this.above), at.z - flat * Math.cos(this.around));
+      this.camera.lookAt(at);
       this.renderer.render(this.scene, this.camera);
     });
   }
