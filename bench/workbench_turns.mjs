@@ -13,26 +13,29 @@ const program = spawn(process.env.BACKFIT, ['open', join(folder, 'kestrel/kestre
 const address = await new Promise((found) => {
   program.stdout.on('data', (text) => found(String(text).match(/http:\S+/)[0]));
 });
-const page = await (await browser.newContext({ viewport: { width: 1280, height: 800 } })).newPage();
-await page.goto(address);
-await page.waitForSelector('.figures');
-for (const [sheet, dial, from, step] of [
-  ['Findings', 'holder depth', 4, 0.02],
-  ['Frame', 'holder depth', 4.5, 0.02],
-  ['Frame', 'aperture', 9, 0.5],
-  ['Focus', 'room behind infinity', 8, 0.05],
-]) {
-  await page.getByRole('tab', { name: sheet, exact: true }).click();
-  await page.waitForTimeout(1200);
-  await page.evaluate(() => performance.clearMeasures());
-  for (let i = 0; i < 40; ++i) {
-    await page.getByRole('slider', { name: dial }).fill((from + i * step).toFixed(2));
-    await page.waitForTimeout(120);
+try {
+  const page = await (await browser.newContext({ viewport: { width: 1280, height: 800 } })).newPage();
+  await page.goto(address);
+  await page.waitForSelector('.figures');
+  for (const [sheet, dial, from, step] of [
+    ['Findings', 'holder depth', 4, 0.02],
+    ['Frame', 'holder depth', 4.5, 0.02],
+    ['Frame', 'aperture', 9, 0.5],
+    ['Focus', 'room behind infinity', 8, 0.05],
+  ]) {
+    await page.getByRole('tab', { name: sheet, exact: true }).click();
+    await page.waitForTimeout(1200);
+    await page.evaluate(() => performance.clearMeasures());
+    for (let i = 0; i < 40; ++i) {
+      await page.getByRole('slider', { name: dial }).fill(String(Number((from + i * step).toFixed(2))));
+      await page.waitForTimeout(120);
+    }
+    const ms = await page.evaluate(() => performance.getEntriesByName('turn').map((e) => e.duration).sort((a, b) => a - b));
+    const at = (share) => `${ms[Math.floor(share * (ms.length - 1))].toFixed(0)} ms`;
+    console.log(`${sheet}, ${dial}: median ${at(0.5)}, nineteen of twenty within ${at(0.95)}`);
   }
-  const ms = await page.evaluate(() => performance.getEntriesByName('turn').map((e) => e.duration).sort((a, b) => a - b));
-  const at = (share) => `${ms[Math.floor(share * (ms.length - 1))].toFixed(0)} ms`;
-  console.log(`${sheet}, ${dial}: median ${at(0.5)}, nineteen of twenty within ${at(0.95)}`);
+} finally {
+  await browser.close();
+  program.kill('SIGINT');
+  rmSync(folder, { recursive: true });
 }
-await browser.close();
-program.kill('SIGINT');
-rmSync(folder, { recursive: true });
