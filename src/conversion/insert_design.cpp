@@ -115,8 +115,7 @@ class Designer {
     Length low = 0 * mm;
     for (int k = 0; k <= 8; ++k) {
       const StripPath film = film_of(p_, l_, k / 8.0);
-      for (std::size_t n = 0; n < film.strands.size(); ++n) {
-        const Strand& strand = film.strands[n];
+      for (const Strand& strand : film.strands) {
         low = std::min({low, strand.from.z, strand.to.z});
       }
       for (std::size_t n = 0; n < film.wraps.size(); ++n) {

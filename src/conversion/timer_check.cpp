@@ -119,6 +119,18 @@ void check_trials(const ShutterTimer& timer, Check& check, Diagnostics& diagnost
   }
 }
 
+void check_cell(const ShutterTimer& timer, Check& check, Diagnostics& diagnostics) {
+  std::vector<CellReading> readings;
+  for (const ShutterCell& c : timer.cell_readings) {
+    check(c.resistance.place, *c.resistance);
+    readings.push_back({*c.light, *c.resistance});
+  }
+  if (readings.empty() || photocell_law(readings)) return;
+  diagnostics.error(timer.cell_readings.back().place,
+                    "the photocell's resistance must fall with the light, over two lights at least",
+                    "read it in lamp light and in daylight indoors, 10 and 1000 lx say");
+}
+
 void check_plan(const TimerPlan& plan, Check& check, Diagnostics& diagnostics) {
   if (plan.speeds.size() > most_speeds) {
     diagnostics.error(
@@ -174,6 +186,7 @@ void check_timer(const Camera& camera, const Plan& plan, Diagnostics& diagnostic
     check_leak(*timer, diagnostics);
     check_supply(*timer, diagnostics);
     check_trials(*timer, check, diagnostics);
+    check_cell(*timer, check, diagnostics);
   } else if (plan.timer) {
     diagnostics.error(plan.timer->place, "the camera file says nothing of the shutter's timer",
                       "write [shutter.timer] and its trials into the camera file");

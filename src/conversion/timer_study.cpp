@@ -234,6 +234,10 @@ std::optional<TimerStudy> study_timer(const Assembly& a) {
   s.tolerance = plan.tolerance_percent ? **plan.tolerance_percent / 100 : usual_tolerance;
   s.allowed = plan.allowed_stops ? Stops{**plan.allowed_stops} : usual_allowed;
   s.speeds = speeds_of(plan);
+  std::vector<CellReading> cell;
+  cell.reserve(timer.cell_readings.size());
+  for (const ShutterCell& c : timer.cell_readings) cell.push_back({*c.light, *c.resistance});
+  s.cell = photocell_law(cell);
   const std::vector<Trial> trials = trials_of(timer);
   s.fit = fitted(trials, knowledge_of(timer));
   if (!s.fit) return s;

@@ -10,6 +10,7 @@
 #include "conversion/finding.hpp"
 #include "timer/fit.hpp"
 #include "timer/netlist.hpp"
+#include "timer/photocell.hpp"
 #include "timer/spread.hpp"
 
 namespace backfit {
@@ -43,6 +44,7 @@ struct TimerStudy {
   double odds_all = 0;             // that every position is within what is allowed
   std::optional<TrialAdvice> advice;
   std::optional<Time> slowest;  // beyond it the leak times the shutter
+  std::optional<PhotocellLaw> cell;
 };
 
 // What is wrong with the numbers on the timer in both files, as errors.

@@ -26,6 +26,15 @@ std::string odd_times_text(const TrialResidual& r) {
   return signed_stops({(r.mean - r.by_law) / r.standard_uncertainty});
 }
 
+std::string cell_line(const PhotocellLaw& cell) {
+  return fmt::format(
+      "photocell: {} at 10 lx, slope {:.2f} ± {:.2f}; over five stops less light the automatic "
+      "gives "
+      "{:.1f} stops too little\n",
+      resistance_text(cell.at_ten_lux), cell.slope, coverage_95 * cell.slope_u,
+      -automatic_error(cell, {5}).value);
+}
+
 std::string trial_lines(const TimerFit& fit) {
   if (fit.residuals.empty()) return {};
   std::string out = fmt::format("{}{}{}{}\n", padded("trial", -11), padded("time", 10),
@@ -164,6 +173,7 @@ std::string timer_summary(const Report& report) {
   out += fmt::format("  {}, {}, {:g} %: all within {:.2g} stop with odds {}\n\n",
                      wiring_text(s.wiring), values_text(s), 100 * s.tolerance, s.allowed.value,
                      odds_text(s.odds_all));
+  if (s.cell) out += cell_line(*s.cell) + "\n";
   out += trial_lines(*s.fit) + speed_lines(s);
   if (s.advice) {
     out += fmt::format(
@@ -179,6 +189,12 @@ std::string timer_json(const Report& report) {
   const TimerStudy& s = *report.timer;
   Json j{{"schema", "backfit.timer/1"}, {"camera", *report.assembly.camera.name}};
   j["law"] = s.fit ? fit_of(*s.fit) : Json(nullptr);
+  if (s.cell) {
+    j["photocell"] = {{"at_10_lx_kohm", figures(s.cell->at_ten_lux / kohm)},
+                      {"slope", figures(s.cell->slope)},
+                      {"slope_u", figures(s.cell->slope_u)},
+                      {"error_per_stop_darker", stops_of(automatic_error(*s.cell, {1}))}};
+  }
   if (s.fit) {
     j["fastest_ms"] = figures(s.fit->law.fixed / ms);
     j["slowest_s"] = s.slowest ? figures(*s.slowest / second) : Json(nullptr);

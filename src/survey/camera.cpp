@@ -232,6 +232,12 @@ void describe(Fields& f, ShutterTrial& t) {
            {"open times measured with it", "34.1 ms ± 0.3, 33.8 ms ± 0.3", Tool::recording}, true);
 }
 
+void describe(Fields& f, ShutterCell& c) {
+  f.value("light", c.light, {"on the cell, by a lux meter", "10 lx ± 10 %"});
+  f.value("resistance", c.resistance,
+          {"of the cell, out of its circuit", "25 kΩ 3 %", Tool::multimeter});
+}
+
 void describe(Fields& f, ShutterTimer& t) {
   f.value("fixed_time", t.fixed_time,
           {"open time with no resistance at all, if known", "3.4 ms ± 0.5", Tool::recording});
@@ -248,6 +254,8 @@ void describe(Fields& f, ShutterTimer& t) {
   f.value("cells", t.cells, {"how many alkaline AA cells feed it", "4"});
   f.value("current", t.current,
           {"current while the shutter is open", "180 mA ± 5", Tool::multimeter});
+  f.records("cell_readings", t.cell_readings,
+            {"The photocell's resistance, an hour after it saw bright light"}, false);
   f.records("trials", t.trials, {"A resistor in the photocell's place, and its open times"}, false);
 }
 

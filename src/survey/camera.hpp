@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "files/fields.hpp"
+#include "quantity/light.hpp"
 
 namespace backfit {
 
@@ -142,6 +143,13 @@ struct ShutterTrial {
   std::vector<Stated<Measured<Time>>> times;
 };
 
+// The photocell's resistance in a light that a lux meter stood in.
+struct ShutterCell {
+  Place place;
+  Stated<Measured<Illuminance>> light;
+  Stated<Measured<Resistance>> resistance;
+};
+
 // What is known of the circuit that times a photocell-timed shutter.
 struct ShutterTimer {
   Place place;
@@ -154,6 +162,7 @@ struct ShutterTimer {
   std::optional<Stated<Measured<Voltage>>> supply, supply_low;
   std::optional<Stated<int>> cells;
   std::optional<Stated<Measured<Current>>> current;
+  std::vector<ShutterCell> cell_readings;
 };
 
 // A speed as a recording showed it, with the lens wide open.
@@ -212,6 +221,7 @@ void describe(Fields& fields, Lens& lens);
 void describe(Fields& fields, Focusing& focusing);
 void describe(Fields& fields, Rangefinder& rangefinder);
 void describe(Fields& fields, ShutterTrial& trial);
+void describe(Fields& fields, ShutterCell& cell);
 void describe(Fields& fields, ShutterTimer& timer);
 void describe(Fields& fields, MeasuredSpeed& speed);
 void describe(Fields& fields, Shutter& shutter);

@@ -109,7 +109,10 @@ TEST(WithSpeeds, MakesTheExposureCardUseTheRecording) {
               {part("kestrel.camera.toml", "[shutter.timer]", "[[accessories]]"), ""},
               {part("kestrel-4x5.conversion.toml", "[timer]", "[exposure]"), ""}};
   const Kestrel before(edits);
-  ASSERT_TRUE(before.report) << rendered(before.diagnostics.list().back());
+  for (const Diagnostic& d : before.diagnostics.list()) {
+    if (d.severity == Severity::error) ADD_FAILURE() << rendered(d);
+  }
+  ASSERT_TRUE(before.report);
   const ShutterSpeeds marks = speeds_of(*before.report);
   EXPECT_EQ(marks.by, SpeedsBy::marks);
 

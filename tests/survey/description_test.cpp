@@ -77,6 +77,7 @@ TEST(CameraDescription, CoversEachMember) {
                                       {"Focusing", "focusing"},
                                       {"Rangefinder", "rangefinder"},
                                       {"ShutterTrial", "shutter.timer.trials"},
+                                      {"ShutterCell", "shutter.timer.cell_readings"},
                                       {"ShutterTimer", "shutter.timer"},
                                       {"MeasuredSpeed", "shutter.measured"},
                                       {"Shutter", "shutter"},
