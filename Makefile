@@ -36,5 +36,6 @@ bench: check
 	build/release/bench/lens_bench
 	build/release/bench/match_bench
 	build/release/bench/lighttrap_bench
+	tests/web/run.py build/release/backfit build/release/web-tests bench/workbench_turns.mjs
 
 .PHONY: demo check sanitize tidy bench

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Builds the page into dist/, or the folder named: types checked, one script, one style sheet, the
+// Builds the page into dist/, or the folder named: types checked, a script and the one that turns models,
+// one style sheet, the
 // licences of what is in them, each compressed, and the fingerprint of what they were built from.
 import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
@@ -24,12 +25,12 @@ const { output } = await build({
     modulePreload: false,
     assetsInlineLimit: 0,
     rollupOptions: {
-      output: { entryFileNames: 'app.js', assetFileNames: 'app[extname]', codeSplitting: false },
+      output: { entryFileNames: 'app.js', chunkFileNames: '[name].js', assetFileNames: 'app[extname]' },
     },
   },
 }).then((result) => (Array.isArray(result) ? result[0] : result));
 
-const notices = ['preact', '@preact/signals', '@preact/signals-core']
+const notices = ['preact', '@preact/signals', '@preact/signals-core', 'three']
   .map((name) => {
     const folder = join(here, 'node_modules', name);
     const { version } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));

@@ -68,9 +68,12 @@ void set_range(Dial& dial, const ReadValue& value) {
   dial.decimals = std::max(dial.decimals, stop ? 1 : 0);
   const double unit_of_last = std::pow(10.0, -dial.decimals);
   dial.step = stop ? 0.5 : unit_of_last;
-  const double steps = std::max(20.0, std::round(std::abs(dial.value) / 4 / dial.step));
-  dial.least = stop ? dial.value / 4 : dial.value - steps * dial.step;
-  dial.most = stop ? dial.value * 4 : dial.value + steps * dial.step;
+  // Whole steps to both sides: a control that counts them from its least value meets this one.
+  const double even = std::max(20.0, std::round(std::abs(dial.value) / 4 / dial.step));
+  const double below = stop ? std::floor(0.75 * dial.value / dial.step) : even;
+  const double above = stop ? std::floor(3 * dial.value / dial.step) : even;
+  dial.least = dial.value - below * dial.step;
+  dial.most = dial.value + above * dial.step;
   if (value.sign == Sign::positive) dial.least = std::max(dial.least, dial.step);
   if (value.sign == Sign::not_negative) dial.least = std::max(dial.least, 0.0);
 }

@@ -21,8 +21,8 @@ struct Dial {
 
 // The dial of `value`; empty for what isn't a quantity with one plain number. A step is the last
 // decimal written, or half a stop's number; the range a quarter of the value to either side, at
-// least twenty steps, of a stop a fourth to four times; never past the sign that the value may
-// have.
+// least twenty steps, of a stop a fourth to four times, in whole steps; never past the sign that
+// the value may have.
 std::optional<Dial> dial_of(const ReadValue& value);
 
 // `dial`'s text with the number `value` in its place, rounded to the dial's decimals and kept

@@ -18,6 +18,7 @@
 #include "documents/json.hpp"
 #include "documents/listing.hpp"
 #include "documents/match_answer.hpp"
+#include "documents/part_scene.hpp"
 #include "documents/path_answer.hpp"
 #include "documents/timer_answer.hpp"
 #include "documents/winding_scene.hpp"
@@ -125,7 +126,9 @@ Desk::Desk(OpenFile conversion, OpenFile camera, Catalogue catalogue, ExposureSh
       catalogue_(std::move(catalogue)),
       shelf_(std::move(shelf)) {}
 
-bool Desk::takes_long(std::string_view path) { return path == "/api/path" || path == "/api/timer"; }
+bool Desk::takes_long(std::string_view path) {
+  return path == "/api/path" || path == "/api/timer" || path == "/api/parts";
+}
 
 std::string Desk::news() const {
   return Json{{"conversion", conversion_.on_disk().stamp}, {"camera", camera_.on_disk().stamp}}
@@ -152,6 +155,7 @@ DeskAnswer Desk::answer(std::string_view path, const std::string& body) const {
   asked.drafts.put(conversion_.path(), asked.conversion);
   if (!camera_.path().empty()) asked.drafts.put(camera_.path(), asked.camera);
   if (path == "/api/path") return {200, this->path(asked)};
+  if (path == "/api/parts") return {200, parts(asked)};
   if (path == "/api/timer") return {200, timer(asked)};
   if (path == "/api/match") return {200, match(asked)};
   return {404, refused("not_found", "there is no such question")};
@@ -297,6 +301,25 @@ std::string Desk::path(const Asked& asked) const {
   parts.put(
       "words",
       Json{{"report", summary(report)}, {"path", path_summary(report.assembly, path)}}.dump());
+  return parts.whole();
+}
+
+std::string Desk::parts(const Asked& asked) const {
+  Diagnostics diagnostics;
+  auto assembly = assemble(conversion_.path(), catalogue_, diagnostics, asked.drafts);
+  Parts parts;
+  parts.put("messages", diagnostics_json(diagnostics));
+  std::string scene;
+  if (assembly) {
+    Report report = report_on(std::move(*assembly), Scope::without_timer);
+    add_insert(report, catalogue_);
+    try {
+      scene = parts_json(report);
+    } catch (const SolidFailure& e) {
+      parts.put("failure", Json(e.what()).dump());
+    }
+  }
+  parts.put("parts", scene);
   return parts.whole();
 }
 

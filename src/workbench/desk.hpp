@@ -46,6 +46,7 @@ class Desk {
   DeskAnswer saved(const Asked& asked) const;
   std::string study(Asked& asked) const;
   std::string path(const Asked& asked) const;
+  std::string parts(const Asked& asked) const;
   std::string timer(const Asked& asked) const;
   std::string match(const Asked& asked) const;
 

@@ -55,6 +55,7 @@ TEST(Dial, FindsThePlainNumbers) {
   const Dial& stop = dials.at("aperture@15");
   EXPECT_EQ(stop.unit, "f/");
   EXPECT_DOUBLE_EQ(stop.most, 36);
+  EXPECT_DOUBLE_EQ(stop.least, 2.5);  // thirteen half stops below
   EXPECT_TRUE(dials.contains("marks@11"));
 }
 

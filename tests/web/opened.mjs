@@ -8,7 +8,9 @@ import { chromium } from 'playwright-core';
 
 export const browser = await chromium.launch({
   executablePath: process.env.CHROMIUM,
-  args: ['--no-sandbox'], // as root in a container there is none to be had
+  // As root in a container there is no sandbox to be had, and little shared memory; solids are drawn
+  // without a graphics card.
+  args: ['--no-sandbox', '--disable-dev-shm-usage', '--use-angle=swiftshader', '--enable-unsafe-swiftshader'],
 });
 
 // The program on a copy of the example, with an open page and what it complained of; all of it ends
@@ -66,5 +68,5 @@ export async function opened(t, example, options = {}) {
   };
 }
 
-export const sheets = ['Findings', 'Frame', 'Focus', 'Films', 'Light', 'Shutter', 'Winding'];
+export const sheets = ['Findings', 'Frame', 'Focus', 'Films', 'Light', 'Shutter', 'Winding', 'Parts'];
 export const sheet = (page, name) => page.getByRole('tab', { name, exact: true }).click();

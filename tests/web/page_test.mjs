@@ -84,6 +84,7 @@ test('a dial turns its number in the text and no other byte', async (t) => {
     a.focus();
     a.setSelectionRange(at, at);
   });
+  await page.locator('.text mark.dial', { hasText: '120.5' }).waitFor();
   await page.keyboard.press('Alt+ArrowUp');
   await page.waitForFunction(() => document.querySelector('textarea').value.includes('"120.6 mm ± 0.2"'));
   assert.equal(bench.text(), before);
@@ -148,5 +149,24 @@ test('film is wound frame by frame', async (t) => {
   const winder = page.getByRole('slider', { name: 'wound to' });
   await winder.fill('12');
   await page.getByText('frame 12', { exact: false }).first().waitFor();
+  assert.deepEqual(bench.complaints, []);
+});
+
+test('parts stand in the camera, apart and cut', async (t) => {
+  const bench = await opened(t, 'kestrel/kestrel-4x5.conversion.toml');
+  const { page } = bench;
+  await sheet(page, 'Parts');
+  await page.getByRole('row', { name: 'back plate' }).waitFor({ timeout: 60_000 });
+  const picture = async () => {
+    await page.waitForTimeout(400);
+    return (await page.locator('canvas.model').screenshot()).toString('base64');
+  };
+  const first = await picture();
+  await page.locator('canvas.model').focus();
+  await page.keyboard.press('ArrowLeft');
+  const turned = await picture();
+  assert.notEqual(turned, first);
+  await page.getByRole('slider', { name: 'cut' }).fill('0');
+  assert.notEqual(await picture(), turned);
   assert.deepEqual(bench.complaints, []);
 });

@@ -2,11 +2,12 @@
 # SPDX-License-Identifier: MIT
 """Runs the page's tests in Chromium.
 
-    tests/web/run.py PROGRAM FOLDER
+    tests/web/run.py PROGRAM FOLDER [SCRIPT]
 
 PROGRAM is backfit; in FOLDER the libraries that the tests drive the browser with are installed by
 npm, as package-lock.json names them. Exits 77, which ctest counts as skipped, with a sentence why,
-where there is no Chromium, no node from 18 on, or no way to install the libraries.
+where there is no Chromium, no node from 18 on, or no way to install the libraries. With SCRIPT that is
+run beside them instead of the tests.
 """
 import os
 import re
@@ -51,6 +52,9 @@ def main() -> int:
     for test in HERE.glob("*.mjs"):
         shutil.copy(test, folder / test.name)
     environment = dict(os.environ, BACKFIT=str(program), CHROMIUM=chromium, EXAMPLES=str(HERE.parent.parent / "examples"))
+    if len(sys.argv) > 3:
+        script = Path(shutil.copy(sys.argv[3], folder))
+        return subprocess.run([node, str(script)], env=environment, check=False).returncode
     tests = sorted(str(p) for p in folder.glob("*_test.mjs"))
     return subprocess.run([node, "--test", "--test-concurrency=1", "--test-reporter=spec", *tests], env=environment, check=False).returncode
 

@@ -8,6 +8,7 @@ import { Focus } from './focus';
 import { Frame } from './frame';
 import { Films } from './films';
 import { LightSheet } from './light';
+import { PartsSheet } from './parts';
 import { Shutter } from './shutter';
 import { Tabs } from './tabs';
 import { TextPane } from './text_pane';
@@ -21,6 +22,7 @@ const sheets = [
   { id: 'light', name: 'Light', leaf: LightSheet },
   { id: 'shutter', name: 'Shutter', leaf: Shutter },
   { id: 'winding', name: 'Winding', leaf: Winding },
+  { id: 'parts', name: 'Parts', leaf: PartsSheet },
 ] as const;
 type Sheet = (typeof sheets)[number]['id'];
 const sheet = signal<Sheet>('findings');
