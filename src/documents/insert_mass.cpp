@@ -4,18 +4,14 @@
 #include <fmt/format.h>
 
 #include "documents/millimetres.hpp"
+#include "documents/plate_mass.hpp"
 #include "parts/printing.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit::paper {
 
 std::optional<Mass> printed_mass_of(const Assembly& a, const Solid& solid) {
-  std::optional<MassDensity> density;
-  if (a.plan.printer->density) {
-    density = a.plan.printer->density->value.value;
-  } else if (a.material->density) {
-    density = a.material->density->value->value;
-  }
+  const std::optional<MassDensity> density = printed_density(a);
   if (!density) return {};
   return printed_mass(volume_of(solid), *density);
 }

@@ -5,13 +5,14 @@
 
 namespace backfit::paper {
 
+std::optional<MassDensity> printed_density(const Assembly& assembly) {
+  if (assembly.plan.printer->density) return assembly.plan.printer->density->value.value;
+  if (assembly.material->density) return assembly.material->density->value->value;
+  return {};
+}
+
 std::optional<Mass> plate_mass(const Assembly& assembly) {
-  std::optional<MassDensity> density;
-  if (assembly.plan.printer->density) {
-    density = assembly.plan.printer->density->value.value;
-  } else if (assembly.material->density) {
-    density = assembly.material->density->value->value;
-  }
+  const std::optional<MassDensity> density = printed_density(assembly);
   if (!density) return {};
   return printed_mass(volume_of(*assembly.plate), *density);
 }

@@ -53,8 +53,8 @@ class Walker {
     if (shares.sun > 0) score.sun += sun_seen(start, shares);
     thread_local std::vector<Walk> open;
     // Several steps from each place: among bodies most that are aimed at a gap miss it.
-    const double tries = room_.surfaces.bodies ? 8 : 1;
-    open.assign(static_cast<std::size_t>(tries), {start, film_row, 1 / tries, 0});
+    const int tries = room_.surfaces.bodies ? 8 : 1;
+    open.assign(static_cast<std::size_t>(tries), {start, film_row, 1.0 / tries, 0});
     while (!open.empty()) {
       Walk walk = open.back();
       open.pop_back();
@@ -78,16 +78,16 @@ class Walker {
       }
       // How many times what a history is worth this walk is, on the average.
       const double times = worth > 0 ? walk.weight * map_.brightness[a.side] / worth : walk.weight;
-      double copies = 1;
+      int copies = 1;
       if (times > 2) {
-        copies = std::floor(std::min(times, most_copies) + random.unit());
+        copies = static_cast<int>(std::min(times, most_copies) + random.unit());
         walk.weight /= std::min(times, most_copies);
       } else if (times < 0.5) {
         if (random.unit() >= times) continue;
         walk.weight /= times;
       }
       const std::uint32_t node = watch.on_wall(walk.node, a);
-      for (copies = std::floor(copies) * tries; copies >= 1; --copies) {
+      for (copies *= tries; copies > 0; --copies) {
         open.push_back({from, a.side, walk.weight * stuff.wall.reflectance / tries, node});
       }
     }

@@ -247,7 +247,7 @@ Solid pressure_plate(const RollInsert& i) {
     const Length half = p.ear_width / 2 - i.gap;
     bodies.push_back(box({ear - half, -reach, low}, {ear + half, reach, high}));
   }
-  const Solid whole = union_of(bodies);
+  Solid whole = union_of(bodies);
   if (!p.windowed || !i.window) return whole;
   return difference_of(whole, {upright_cylinder(i.window->filter - 3 * mm, i.window->x, i.window->y,
                                                 low - overshoot, high + overshoot)});

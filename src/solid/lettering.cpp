@@ -125,6 +125,7 @@ std::vector<std::vector<OutlineCorner>> strokes_of(std::string_view text,
 Solid engraved(const Solid& body, const std::vector<std::vector<OutlineCorner>>& outlines,
                Length low, Length high) {
   std::vector<Solid> cutters;
+  cutters.reserve(outlines.size());
   for (const std::vector<OutlineCorner>& outline : outlines) {
     cutters.push_back(prism(outline, low, high));
   }

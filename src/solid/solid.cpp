@@ -197,7 +197,7 @@ Solid prism(const std::vector<OutlineCorner>& corners, Length low, Length high) 
   }
   return kernel_call("making a prism", [&] {
     const TopoDS_Wire outline = outline_through(corners, low / mm);
-    const Solid body = raised(BRepBuilderAPI_MakeFace(outline).Face(), low, high);
+    Solid body = raised(BRepBuilderAPI_MakeFace(outline).Face(), low, high);
     // Clockwise corners give the same body turned inside out.
     if (volume_of(body) > Volume{}) return body;
     return Solid(body.kernel_shape().Reversed());

@@ -18,6 +18,17 @@ inline Catalogue shipped_catalogue() {
   return *read_catalogue(source_root / "data", diagnostics);
 }
 
+// The same, read once.
+inline const Catalogue& catalogue() {
+  static const Catalogue shipped = shipped_catalogue();
+  return shipped;
+}
+
+inline Assembly example_assembly(const std::string& folder, const std::string& file) {
+  Diagnostics diagnostics;
+  return *assemble(source_root / "examples" / folder / file, catalogue(), diagnostics);
+}
+
 inline Report example_report(const std::string& folder, const std::string& file) {
   Diagnostics diagnostics;
   auto assembly =

@@ -5,25 +5,12 @@
 
 #include <algorithm>
 
-#include "conversion/read_conversion.hpp"
+#include "example.hpp"
 
 namespace backfit {
 namespace {
 
-const std::filesystem::path root = BACKFIT_SOURCE_DIR;
-
-const Catalogue& catalogue() {
-  static const Catalogue shipped = [] {
-    Diagnostics diagnostics;
-    return *read_catalogue(root / "data", diagnostics);
-  }();
-  return shipped;
-}
-
-Assembly assembly(const char* name) {
-  Diagnostics diagnostics;
-  return *assemble(root / "examples" / "kestrel" / name, catalogue(), diagnostics);
-}
+Assembly assembly(const char* name) { return example_assembly("kestrel", name); }
 
 const Finding* finding(const PathStudy& s, std::string_view id) {
   const auto it = std::ranges::find(s.findings, id, &Finding::id);
