@@ -21,7 +21,7 @@ try {
     ['Findings', 'holder depth', 4, 0.02],
     ['Frame', 'holder depth', 4.5, 0.02],
     ['Frame', 'aperture', 9, 0.5],
-    ['Focus', 'room behind infinity', 8, 0.05],
+    ['Focus', 'room behind infinity', 6, 0.1],
   ]) {
     await page.getByRole('tab', { name: sheet, exact: true }).click();
     await page.waitForTimeout(1200);
