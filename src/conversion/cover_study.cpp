@@ -129,7 +129,7 @@ CoverStudy cover_study(const Report& r, const CoverQuestions& q) {
   }
   c.map_aperture = q.aperture.value_or(*a.plan.focus.aperture);
   const Situation s = situation(c.map_aperture, Length{});
-  c.clear_circle = clear_circle_of(s, window);
+  if (q.rows) c.clear_circle = clear_circle_of(s, window);
   c.map = light_map(window, film_z, q.grid, q.grid, s.lens, s.screens);
   return c;
 }

@@ -15,15 +15,16 @@ struct CoverQuestions {
   std::optional<FNumber> aperture;  // of the map; else the one in the plan
   int grid = 9;                     // points of the map along each side
   Stops allowed{2};                 // light that the corner of a frame may lose; common practice
-  bool rows = true;                 // stop by stop; left out, the map alone is quickly there
+  bool rows = true;                 // stop by stop; the map alone is quickly there
 };
 
 struct CoverStudy {
   CircleGrade grade = CircleGrade::lens_kind;  // where the knowledge of the lens comes from
   Estimate<Length> circle;                     // image circle by that grade, at infinity
   FrameSize window;                            // what the holder shows of the sheet
-  Length
-      clear_circle;  // within it every point sees the whole pupil past the body, at the map's stop
+  // Within it every point sees the whole pupil past the body, at the map's stop; left out with the
+  // rows.
+  std::optional<Length> clear_circle;
   struct Row {
     FNumber aperture;
     std::optional<Length> subject;                // empty: infinity

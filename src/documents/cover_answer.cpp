@@ -27,7 +27,7 @@ std::string cover_summary(const Report& r, const CoverStudy& s) {
                                 size_text(s.window), name_of(s.grade));
   out += fmt::format("  image circle {}, the body clear to ⌀ {} at {}\n\n",
                      text_with_u(s.circle.value, s.circle.standard_uncertainty),
-                     text(s.clear_circle, 1), text(s.map_aperture));
+                     text(s.clear_circle.value_or(Length{}), 1), text(s.map_aperture));
   out +=
       fmt::format("{:<8}{}{}{}{}  {}  {}\n", "stop", padded("subject", 10), padded("side", 7),
                   padded("top", 7), padded("corner", 8),

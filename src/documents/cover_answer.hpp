@@ -8,6 +8,7 @@
 namespace backfit {
 
 // Tables for the terminal: each stop far and near, then the map, seen from behind the camera.
+// Requires a study with its rows.
 std::string cover_summary(const Report& report, const CoverStudy& study);
 
 // Schema "backfit.cover/1"; ends in a newline.

@@ -72,8 +72,11 @@ void set_range(Dial& dial, const ReadValue& value) {
   const double even = std::max(20.0, std::round(std::abs(dial.value) / 4 / dial.step));
   const double below = stop ? std::floor(0.75 * dial.value / dial.step) : even;
   const double above = stop ? std::floor(3 * dial.value / dial.step) : even;
-  dial.least = dial.value - below * dial.step;
-  dial.most = dial.value + above * dial.step;
+  const auto as_written = [unit_of_last](double x) {
+    return std::round(x / unit_of_last) * unit_of_last;
+  };
+  dial.least = as_written(dial.value - below * dial.step);
+  dial.most = as_written(dial.value + above * dial.step);
   if (value.sign == Sign::positive) dial.least = std::max(dial.least, dial.step);
   if (value.sign == Sign::not_negative) dial.least = std::max(dial.least, 0.0);
 }

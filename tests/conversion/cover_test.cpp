@@ -24,7 +24,7 @@ TEST(CoverStudy, AgreesWithTheShadowOfTheOldGate) {
   const Report r = kestrel_report();
   const CoverStudy c = cover_study(r, {});
   EXPECT_EQ(c.grade, CircleGrade::lens_kind);
-  EXPECT_NEAR(c.clear_circle / mm, r.frame.whole.width / mm, 0.1);
+  EXPECT_NEAR(*c.clear_circle / mm, r.frame.whole.width / mm, 0.1);
   for (const CoverStudy::Row& row : c.rows) EXPECT_FALSE(row.corner);
   EXPECT_EQ(c.map.columns, 9);
   const auto& centre = c.map.at(4, 4);
