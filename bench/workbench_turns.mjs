@@ -11,7 +11,7 @@ const folder = mkdtempSync(join(tmpdir(), 'backfit-turns-'));
 cpSync(process.env.EXAMPLES, folder, { recursive: true });
 const program = spawn(process.env.BACKFIT, ['open', join(folder, 'kestrel/kestrel-4x5.conversion.toml')]);
 const address = await new Promise((found) => {
-  program.stdout.on('data', (text) => found(String(text).match(/http:\S+/)[0]));
+  program.stdout.on('data', (text) => found(String(text).match(/http:\S+/)?.[0]));
 });
 try {
   const page = await (await browser.newContext({ viewport: { width: 1280, height: 800 } })).newPage();

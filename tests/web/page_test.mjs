@@ -25,6 +25,7 @@ for (const [i, conversion] of conversions.entries()) {
     for (const name of sheets) {
       await sheet(page, name);
       await page.waitForFunction(() => !document.querySelector('.leaf')?.textContent?.startsWith('Trying'));
+      if (name === 'Parts') await page.waitForSelector('canvas.model', { timeout: 90_000 });
       for (const size of [{ width: 1280, height: 800 }, { width: 390, height: 844 }]) {
         await page.setViewportSize(size);
         const found = await page.evaluate(() => window.axe.run());
