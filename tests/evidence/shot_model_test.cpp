@@ -11,6 +11,7 @@ namespace {
 
 std::vector<TraceCell> samples(int count) {
   std::vector<TraceCell> cells;
+  cells.reserve(static_cast<std::size_t>(count));
   for (int i = 0; i < count; ++i) cells.push_back({static_cast<double>(i), 1, 0});
   return cells;
 }

@@ -154,6 +154,7 @@ INSTANTIATE_TEST_SUITE_P(
 // Law: of two shots each is timed as if it were alone, though the first one's droop is still there.
 TEST(ShotsOfLight, FindsSeveralShots) {
   std::vector<SimulatedShot> shots;
+  shots.reserve(12);
   for (int i = 0; i < 12; ++i) shots.push_back({0.1 + 0.25 * i, 4e-3 * (i + 1), 2e-3, 2e-3, 1});
   SimulatedRecorder r;
   r.corner_hz = 3;
