@@ -216,9 +216,13 @@ asio::awaitable<void> tell_study(beast::tcp_stream& stream, House& house, std::s
   const auto pending = begun(house, house.slow, std::move(path), std::move(body));
   for (int seconds = 0; !pending->answer && !house.closing; ++seconds) {
     co_await send_event(stream, event("working", fmt::format("{{\"seconds\": {}}}", seconds)));
-    if (!pending->answer) co_await wait(pending->bell, 1s);
+    if (!pending->answer) {
+      co_await wait(pending->bell, 1s);
+    }
   }
-  if (pending->answer) co_await send_event(stream, event("answer", pending->answer->json));
+  if (pending->answer) {
+    co_await send_event(stream, event("answer", pending->answer->json));
+  }
   co_await send_events_end(stream);
 }
 
@@ -271,8 +275,9 @@ asio::awaitable<bool> answer_one(beast::tcp_stream& stream, beast::flat_buffer& 
   }
   if (fault) {
     if (fault.category() == http::make_error_code(http::error::bad_method).category() &&
-        fault != http::error::end_of_stream && fault != http::error::partial_message)
+        fault != http::error::end_of_stream && fault != http::error::partial_message) {
       co_await send(stream, refusal_response(400, "not_http"), false);
+    }
     co_return false;
   }
   // Before a byte of the body is read.

@@ -153,7 +153,7 @@ TEST(MeshFile, RefusesDamage) {
   EXPECT_THAT(refusal(huge), HasSubstr("says 4294967295 triangles, but the file ends after 12"));
   std::string nowhere = stl;
   const float nan = std::nanf("");
-  std::memcpy(nowhere.data() + 84 + 50 * 3 + 12 + 12, &nan, 4);
+  std::memcpy(nowhere.data() + std::size_t{84 + 50 * 3 + 12 + 12}, &nan, 4);
   EXPECT_THAT(refusal(nowhere), HasSubstr("corner 2 of triangle 4 lies nowhere"));
   const std::string three_mf = three_mf_file(cube(), "cube", "t");
   for (std::size_t length = 2; length < three_mf.size(); length += 13) {

@@ -161,8 +161,7 @@ TEST_F(RecordingFile, RefusesWhatIsNoRecording) {
   EXPECT_THAT(complaint(""), HasSubstr("is empty"));
   EXPECT_THAT(complaint(std::string(1000, '\0')),
               HasSubstr("is neither a sound file nor UTF-8 text"));
-  EXPECT_THAT(complaint("\xFF\xFE"
-                        "1\0,\0"),
+  EXPECT_THAT(complaint(std::string{'\xFF', '\xFE', '1', '\0', ',', '\0'}),
               HasSubstr("is neither a sound file nor UTF-8 text"));
   EXPECT_THAT(complaint("a letter to a friend\nwithout numbers\n"),
               HasSubstr("there is no table of numbers in this file"));
