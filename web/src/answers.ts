@@ -92,6 +92,7 @@ export interface Exposure {
   time_s: number | null;
   marked_s: number | null;
   too_fast: boolean;
+  no_speed: boolean;
   by_hand: boolean;
   total_stops: number | null;
 }

@@ -4,7 +4,17 @@ import * as bench from './bench';
 import type { Exposure } from './answers';
 import { InWords, distance, time } from './words';
 
-const set = (e: Exposure) => (e.too_fast ? 'too bright' : e.marked_s !== null ? time(e.marked_s) : time(e.time_s));
+// In brackets what the shutter has no speed for.
+function set(e: Exposure): string {
+  if (e.too_fast) return 'too bright';
+  if (e.no_speed) return `(${time(e.time_s)})`;
+  return time(e.marked_s ?? e.time_s);
+}
+
+// "2.9", "118": the figures that an index can mean.
+function indexWords(index: number): string {
+  return index < 100 ? String(Number(index.toPrecision(2))) : index.toFixed(0);
+}
 
 export function LightSheet() {
   const { exposure, flash, words } = bench.good.value!;
@@ -20,7 +30,7 @@ export function LightSheet() {
   return (
     <>
       <h2>
-        Light and times on {exposure.emulsion}, index {exposure.index_in_light.toFixed(0)}
+        Light and times on {exposure.emulsion}, index {indexWords(exposure.index_in_light)}
       </h2>
       <p class="lead">
         What to set, for a far subject.{' '}
