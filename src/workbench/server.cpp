@@ -288,8 +288,9 @@ asio::awaitable<bool> answer_one(beast::tcp_stream& stream, beast::flat_buffer& 
   stream.expires_after(patience);
   co_await http::async_read(stream, buffer, parser, asio::redirect_error(use_awaitable, fault));
   if (fault) {
-    if (fault == http::error::body_limit)
+    if (fault == http::error::body_limit) {
       co_await send(stream, refusal_response(413, "body_too_large"), false);
+    }
     co_return false;
   }
   Request request = parser.release();
@@ -309,7 +310,9 @@ asio::awaitable<bool> answer_one(beast::tcp_stream& stream, beast::flat_buffer& 
     co_return false;
   }
   const auto pending = begun(house, house.quick, std::move(path), std::move(request.body()));
-  while (!pending->answer && !house.closing) co_await wait(pending->bell, 1s);
+  while (!pending->answer && !house.closing) {
+    co_await wait(pending->bell, 1s);
+  }
   if (!pending->answer) co_return false;
   co_await send(stream, json_response(pending->answer->status, std::move(pending->answer->json)),
                 keep);
