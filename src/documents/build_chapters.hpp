@@ -41,7 +41,7 @@ void add_path(Flow& flow, const Report& report);
 
 // The insert dimensioned, then every other piece with its size and how it is printed. Requires
 // report.insert->can_be_made(), of which `pieces` are.
-void add_insert_parts(Flow& flow, const Report& report, const std::vector<InsertPiece>& pieces);
+void add_insert_parts(Flow& flow, const Report& report, const std::vector<Piece>& pieces);
 
 // What must go from the camera, at true size with check rulers: parts of the chamber, and the hole
 // for the knob's shaft. Requires report.insert->part.
@@ -60,6 +60,6 @@ void add_timer(Flow& flow, const Report& report);
 
 // What to do in order, with the cautions that apply, and what it takes; of an insert its pieces.
 void add_steps(Flow& flow, const Report& report);
-void add_materials(Flow& flow, const Report& report, const std::vector<InsertPiece>& insert = {});
+void add_materials(Flow& flow, const Report& report, const std::vector<Piece>& insert = {});
 
 }  // namespace backfit::paper

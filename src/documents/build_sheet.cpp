@@ -10,7 +10,7 @@ namespace backfit {
 
 std::string build_sheet(const Report& report, const std::optional<Solid>& body,
                         const std::filesystem::path& font_folder,
-                        const std::vector<InsertPiece>& insert) {
+                        const std::vector<Piece>& insert) {
   const Assembly& a = report.assembly;
   const std::string camera = paper::shortened(*a.camera.name, 40);
   const std::string film = paper::shortened(*a.film.name, 40);

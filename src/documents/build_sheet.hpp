@@ -18,6 +18,6 @@ namespace backfit {
 // the camera.
 std::string build_sheet(const Report& report, const std::optional<Solid>& body,
                         const std::filesystem::path& font_folder,
-                        const std::vector<InsertPiece>& insert = {});
+                        const std::vector<Piece>& insert = {});
 
 }  // namespace backfit

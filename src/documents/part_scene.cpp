@@ -110,7 +110,7 @@ std::string parts_json(const Report& r) {
       return std::array<float, 3>{static_cast<float>(q.x / mm), static_cast<float>(q.y / mm),
                                   static_cast<float>(q.z / mm)};
     };
-    for (const InsertPiece& piece : pieces_of(*r.insert->part)) {
+    for (const Piece& piece : pieces_of(*r.insert->part)) {
       j["pieces"].push_back(piece_of(piece.name, piece.in_place, placed));
     }
   }

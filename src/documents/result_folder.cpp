@@ -58,10 +58,10 @@ void add_part_files(FolderContents& contents, const std::string& name, const std
 }
 
 // The insert's pieces, and the gauge that is printed before them.
-std::vector<InsertPiece> add_insert_files(FolderContents& contents, const RollInsert& insert,
-                                          const std::string& title) {
-  std::vector<InsertPiece> pieces = pieces_of(insert);
-  for (const InsertPiece& p : pieces) {
+std::vector<Piece> add_insert_files(FolderContents& contents, const RollInsert& insert,
+                                    const std::string& title) {
+  std::vector<Piece> pieces = pieces_of(insert);
+  for (const Piece& p : pieces) {
     demand_sound(p.on_bed, p.name);
     add_part_files(contents, "insert " + p.name, title, p.in_place.front(), p.on_bed);
   }
@@ -97,7 +97,7 @@ FolderContents result_of(const Report& report, const std::filesystem::path& data
     demand_sound(*body, plate);
     add_part_files(contents, "back plate", title, *body, laid_on_rear_face(*body));
   }
-  std::vector<InsertPiece> pieces;
+  std::vector<Piece> pieces;
   if (report.insert && report.insert->can_be_made()) {
     pieces = add_insert_files(contents, *report.insert->part, title);
   }

@@ -187,7 +187,7 @@ void add_steps(Flow& flow, const Report& report) {
   add_first_pictures(steps, report);
 }
 
-void add_materials(Flow& flow, const Report& report, const std::vector<InsertPiece>& insert) {
+void add_materials(Flow& flow, const Report& report, const std::vector<Piece>& insert) {
   const Assembly& a = report.assembly;
   PriceList list(a.plan.prices);
   if (a.plate) {

@@ -9,6 +9,7 @@
 #include <BRepBuilderAPI_MakeFace.hxx>
 #include <BRepBuilderAPI_MakeWire.hxx>
 #include <BRepBuilderAPI_Transform.hxx>
+#include <BRepExtrema_DistShapeShape.hxx>
 #include <BRepGProp.hxx>
 #include <BRepPrimAPI_MakeBox.hxx>
 #include <BRepPrimAPI_MakeCone.hxx>
@@ -275,6 +276,32 @@ Solid quarter_turned_about_x(const Solid& body) {
                    0, 0, -1, 0,  //
                    0, 1, 0, 0);
   return transformed(body, motion);
+}
+
+Solid quarter_turned_about_y(const Solid& body) {
+  gp_Trsf motion;
+  motion.SetValues(0, 0, 1, 0,  //
+                   0, 1, 0, 0,  //
+                   -1, 0, 0, 0);
+  return transformed(body, motion);
+}
+
+Solid quarter_turned_about_z(const Solid& body) {
+  gp_Trsf motion;
+  motion.SetValues(0, -1, 0, 0,  //
+                   1, 0, 0, 0,   //
+                   0, 0, 1, 0);
+  return transformed(body, motion);
+}
+
+Length distance_between(const Solid& a, const Solid& b) {
+  return kernel_call("measuring between bodies", [&] {
+    const BRepExtrema_DistShapeShape nearest(a.kernel_shape(), b.kernel_shape());
+    if (!nearest.IsDone()) {
+      throw SolidFailure("measuring between bodies: the geometry kernel finds no distance");
+    }
+    return nearest.InnerSolution() ? Length{} : nearest.Value() * mm;
+  });
 }
 
 Volume common_volume(const Solid& a, const Solid& b) {

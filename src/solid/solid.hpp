@@ -92,8 +92,17 @@ Solid half_turned_about_x(const Solid& body);
 // `body` turned by 90 degrees about the x axis: (x, y, z) to (x, -z, y).
 Solid quarter_turned_about_x(const Solid& body);
 
+// `body` turned by 90 degrees about the y axis: (x, y, z) to (z, y, -x).
+Solid quarter_turned_about_y(const Solid& body);
+
+// `body` turned by 90 degrees about the z axis: (x, y, z) to (-y, x, z).
+Solid quarter_turned_about_z(const Solid& body);
+
 // Volume that lies in both bodies; 0 where they only touch.
 Volume common_volume(const Solid& a, const Solid& b);
+
+// The shortest way between two bodies; 0 where they touch or meet.
+Length distance_between(const Solid& a, const Solid& b);
 
 // Volume of the exact body, from its surfaces (not from a mesh).
 Volume volume_of(const Solid& body);
