@@ -3,6 +3,7 @@
 #pragma once
 #include "conversion/report.hpp"
 #include "documents/flow.hpp"
+#include "documents/price_list.hpp"
 #include "parts/roll_insert.hpp"
 #include "solid/solid.hpp"
 
@@ -41,7 +42,12 @@ void add_path(Flow& flow, const Report& report);
 
 // The insert dimensioned, then every other piece with its size and how it is printed. Requires
 // report.insert->can_be_made(), of which `pieces` are.
-void add_insert_parts(Flow& flow, const Report& report, const std::vector<InsertPiece>& pieces);
+void add_insert_parts(Flow& flow, const Report& report, const std::vector<Piece>& pieces);
+
+// A set of pieces: apart, in section, what touches what, each piece in views with its sizes, the
+// list to check prints by, how it goes together, and its flat pieces at true size. Requires a
+// printer in the plan. Flow and report must be done with before `set` ends.
+void add_set(Flow& flow, const Report& report, const PieceSet& set);
 
 // What must go from the camera, at true size with check rulers: parts of the chamber, and the hole
 // for the knob's shaft. Requires report.insert->part.
@@ -58,8 +64,8 @@ void add_accessories(Flow& flow, const Report& report);
 // their cautions. Requires report.timer.
 void add_timer(Flow& flow, const Report& report);
 
-// What to do in order, with the cautions that apply, and what it takes; of an insert its pieces.
+// What to do in order, with the cautions that apply, and what it takes.
 void add_steps(Flow& flow, const Report& report);
-void add_materials(Flow& flow, const Report& report, const std::vector<InsertPiece>& insert = {});
+void add_materials(Flow& flow, const PriceList& needed);
 
 }  // namespace backfit::paper

@@ -15,9 +15,10 @@ namespace backfit {
 // frame on the sheet, steps with cautions, materials and cost. With `body`, the back plate, also
 // the dimensioned part and a 1:1 template with check rulers. Requires it where there is a plate.
 // With `insert`, its pieces: those dimensioned, the film's way, and a template of what must go from
-// the camera.
+// the camera. With `sets` a chapter for each.
 std::string build_sheet(const Report& report, const std::optional<Solid>& body,
                         const std::filesystem::path& font_folder,
-                        const std::vector<InsertPiece>& insert = {});
+                        const std::vector<Piece>& insert = {},
+                        const std::vector<PieceSet>& sets = {});
 
 }  // namespace backfit

@@ -81,7 +81,7 @@ constexpr int columns = 3;
 constexpr Length cell_height = 58 * mm, picture_height = 38 * mm;
 constexpr Length cell_width = content_width / columns;
 
-void draw_piece(Sheet& sheet, PagePoint at, const Assembly& a, const InsertPiece& p) {
+void draw_piece(Sheet& sheet, PagePoint at, const Assembly& a, const Piece& p) {
   const Bounds b = bounds_of(p.drawn);
   const Length x = b.high.x - b.low.x, y = b.high.y - b.low.y, z = b.high.z - b.low.z;
   // Upright on the page: z of the bed is up.
@@ -169,7 +169,7 @@ std::string print_words(const Report& report) {
 
 }  // namespace
 
-void add_insert_parts(Flow& flow, const Report& report, const std::vector<InsertPiece>& pieces) {
+void add_insert_parts(Flow& flow, const Report& report, const std::vector<Piece>& pieces) {
   const RollInsert& i = *report.insert->part;
   const Solid& body = pieces.front().in_place.front();
   const Length width = 2 * i.half_length(), height = 2 * (i.half_width() + i.boss());

@@ -16,13 +16,12 @@ std::optional<Mass> printed_mass_of(const Assembly& a, const Solid& solid) {
   return printed_mass(volume_of(solid), *density);
 }
 
-std::vector<NeededItem> needed_for_insert(const Report& report,
-                                          const std::vector<InsertPiece>& pieces) {
+std::vector<NeededItem> needed_for_insert(const Report& report, const std::vector<Piece>& pieces) {
   const Assembly& a = report.assembly;
   const RollInsert& i = *report.insert->part;
   std::vector<NeededItem> list;
   std::optional<Mass> mass;
-  for (const InsertPiece& p : pieces) {
+  for (const Piece& p : pieces) {
     const std::optional<Mass> one = printed_mass_of(a, p.in_place.front());
     if (one) mass = mass.value_or(Mass{}) + static_cast<double>(p.in_place.size()) * *one;
   }

@@ -20,7 +20,6 @@ struct NeededItem {
 
 // The printed `pieces` of report.insert as one item, and rods, screws, felt, foam and filter with
 // their sizes. Requires report.insert->can_be_made().
-std::vector<NeededItem> needed_for_insert(const Report& report,
-                                          const std::vector<InsertPiece>& pieces);
+std::vector<NeededItem> needed_for_insert(const Report& report, const std::vector<Piece>& pieces);
 
 }  // namespace backfit::paper

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "documents/json_numbers.hpp"
+#include "documents/made_sets.hpp"
 #include "solid/mesh.hpp"
 
 namespace backfit {
@@ -110,8 +111,14 @@ std::string parts_json(const Report& r) {
       return std::array<float, 3>{static_cast<float>(q.x / mm), static_cast<float>(q.y / mm),
                                   static_cast<float>(q.z / mm)};
     };
-    for (const InsertPiece& piece : pieces_of(*r.insert->part)) {
+    for (const Piece& piece : pieces_of(*r.insert->part)) {
       j["pieces"].push_back(piece_of(piece.name, piece.in_place, placed));
+    }
+  }
+  for (const PieceSet& set : sets_of(r)) {
+    for (const Piece& piece : set.pieces) {
+      j["pieces"].push_back(piece_of(set.name + ", " + piece.name, piece.in_place,
+                                     [](const std::array<float, 3>& p) { return p; }));
     }
   }
   return j.dump() + "\n";

@@ -10,9 +10,15 @@
 #include "conversion/timer_box_design.hpp"
 #include "documents/build_sheet.hpp"
 #include "documents/json.hpp"
+#include "documents/made_sets.hpp"
+#include "documents/materials.hpp"
+#include "documents/outline_files.hpp"
+#include "documents/set_words.hpp"
 #include "parts/clearance_gauge.hpp"
+#include "parts/meetings.hpp"
 #include "parts/printing.hpp"
 #include "solid/mesh.hpp"
+#include "solid/section.hpp"
 #include "solid/step.hpp"
 #include "solid/stl.hpp"
 #include "solid/three_mf.hpp"
@@ -57,11 +63,46 @@ void add_part_files(FolderContents& contents, const std::string& name, const std
   contents[file + ".stl"] = stl_file(mesh, name);
 }
 
+FlatOutlines outlines_of(const Solid& flat) {
+  const Bounds b = bounds_of(flat);
+  FlatOutlines outlines;
+  for (const auto& cut : cut_of(flat, (b.low.z + b.high.z) / 2, print_chord)) {
+    std::vector<paper::PartPoint> outline;
+    for (const PaperPoint& p : cut) outline.push_back({p.x, p.y});
+    outlines.push_back(std::move(outline));
+  }
+  return outlines;
+}
+
+// Pieces that take up the same place don't go together, however sound each is.
+void demand_room(const PieceSet& set) {
+  for (const PieceMeeting& m : meetings_of(set, Length{})) {
+    if (m.common > 1e-3 * mm * mm * mm) {
+      throw SolidFailure(fmt::format("of the {}, {} and {} run into each other", set.name,
+                                     set.pieces[m.first].name, set.pieces[m.second].name));
+    }
+  }
+}
+
+void add_set_files(FolderContents& contents, const PieceSet& set, const std::string& title) {
+  demand_room(set);
+  for (const Piece& p : set.pieces) {
+    demand_sound(p.on_bed, p.name);
+    const std::string file = paper::file_of(set, p);
+    add_part_files(contents, file.substr(file.find('/') + 1), title, p.in_place.front(), p.on_bed);
+    if (p.flat) {
+      const FlatOutlines outlines = outlines_of(p.drawn);
+      contents[file + ".dxf"] = dxf_file(outlines, p.name);
+      contents[file + ".svg"] = svg_outline_file(outlines, p.name);
+    }
+  }
+}
+
 // The insert's pieces, and the gauge that is printed before them.
-std::vector<InsertPiece> add_insert_files(FolderContents& contents, const RollInsert& insert,
-                                          const std::string& title) {
-  std::vector<InsertPiece> pieces = pieces_of(insert);
-  for (const InsertPiece& p : pieces) {
+std::vector<Piece> add_insert_files(FolderContents& contents, const RollInsert& insert,
+                                    const std::string& title) {
+  std::vector<Piece> pieces = pieces_of(insert);
+  for (const Piece& p : pieces) {
     demand_sound(p.on_bed, p.name);
     add_part_files(contents, "insert " + p.name, title, p.in_place.front(), p.on_bed);
   }
@@ -97,11 +138,15 @@ FolderContents result_of(const Report& report, const std::filesystem::path& data
     demand_sound(*body, plate);
     add_part_files(contents, "back plate", title, *body, laid_on_rear_face(*body));
   }
-  std::vector<InsertPiece> pieces;
+  std::vector<Piece> pieces;
   if (report.insert && report.insert->can_be_made()) {
     pieces = add_insert_files(contents, *report.insert->part, title);
   }
-  contents["build-sheet.pdf"] = build_sheet(report, body, data / "fonts", pieces);
+  const std::vector<PieceSet> sets = sets_of(report);
+  for (const PieceSet& set : sets) add_set_files(contents, set, title);
+  contents["build-sheet.pdf"] = build_sheet(report, body, data / "fonts", pieces, sets);
+  const paper::PriceList materials = paper::materials_of(report, pieces, sets);
+  if (!materials.empty()) contents["materials.csv"] = materials.csv();
   contents["report.json"] = report_json(report);
   if (report.timer) {
     if (const auto box = timer_box(report.assembly, *report.timer)) {

@@ -123,12 +123,12 @@ Solid rod_of(const RollInsert& i, const RollInsert::Roller& r) {
                      i.knob.side);
 }
 
-std::vector<InsertPiece> pieces_of(const RollInsert& i) {
+std::vector<Piece> pieces_of(const RollInsert& i) {
   assert(faults(i).empty());
   const RollInsert::Spools& s = i.spools;
   const double side = i.knob.side;
   const Length end = spool_end(i);
-  std::vector<InsertPiece> pieces;
+  std::vector<Piece> pieces;
   const auto add = [&](const char* name, std::vector<Solid> in_place, const Solid& upright,
                        double sense, const char* lies) {
     const Solid laid = on_bed(upright, sense);

@@ -5,11 +5,29 @@
 
 namespace backfit {
 
-Solid laid_on_rear_face(const Solid& part) {
-  const Solid turned = half_turned_about_x(part);
-  const Bounds around = bounds_of(turned);
-  return translated(turned, {-(around.low.x + around.high.x) / 2,
-                             -(around.low.y + around.high.y) / 2, -around.low.z});
+Solid laid_on_rear_face(const Solid& part) { return laid(part, BedSide::high_z); }
+
+Solid laid(const Solid& part, BedSide side) {
+  const auto turned = [&] {
+    switch (side) {
+      case BedSide::low_x:  // to (z, y, -x) three times over
+        return quarter_turned_about_y(quarter_turned_about_y(quarter_turned_about_y(part)));
+      case BedSide::high_x:
+        return quarter_turned_about_y(part);
+      case BedSide::low_y:
+        return quarter_turned_about_x(part);
+      case BedSide::high_y:
+        return half_turned_about_x(quarter_turned_about_x(part));
+      case BedSide::low_z:
+        return part;
+      case BedSide::high_z:
+        return half_turned_about_x(part);
+    }
+    return part;
+  };
+  const Solid down = turned();
+  const Bounds b = bounds_of(down);
+  return translated(down, {-(b.low.x + b.high.x) / 2, -(b.low.y + b.high.y) / 2, -b.low.z});
 }
 
 bool fits(const Bounds& part, const PrintSpace& space) {

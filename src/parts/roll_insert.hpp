@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "parts/piece.hpp"
 #include "solid/solid.hpp"
 #include "transport/section.hpp"
 
@@ -152,19 +153,9 @@ struct SpoolWay {
 };
 SpoolWay way_out(const RollInsert& insert, SectionPoint spool);
 
-// Something to print: where it sits in the insert, as often as it is needed; and how it lies on the
-// bed, lowest at z = 0, over the origin. Words are on `on_bed` alone: they make a body slow to
-// draw.
-struct InsertPiece {
-  std::string name;  // "spool pin"
-  std::vector<Solid> in_place;
-  Solid drawn, on_bed;
-  std::string lies;  // "gate down"
-};
-
 // All pieces: body, lid, pressure plate, spool pins, drive shaft, knob, and the rollers, alike ones
 // as one piece. Requires faults() empty. Throws SolidFailure.
-std::vector<InsertPiece> pieces_of(const RollInsert& insert);
+std::vector<Piece> pieces_of(const RollInsert& insert);
 
 // A spool with a full roll on it, its ends hollow, at `at`; and the rod of a roller.
 Solid full_spool(const RollInsert& insert, SectionPoint at);

@@ -9,11 +9,13 @@
 #include <BRepBuilderAPI_MakeFace.hxx>
 #include <BRepBuilderAPI_MakeWire.hxx>
 #include <BRepBuilderAPI_Transform.hxx>
+#include <BRepExtrema_DistShapeShape.hxx>
 #include <BRepGProp.hxx>
 #include <BRepPrimAPI_MakeBox.hxx>
 #include <BRepPrimAPI_MakeCone.hxx>
 #include <BRepPrimAPI_MakeCylinder.hxx>
 #include <BRepPrimAPI_MakePrism.hxx>
+#include <BRep_Builder.hxx>
 #include <Bnd_Box.hxx>
 #include <GC_MakeArcOfCircle.hxx>
 #include <GProp_GProps.hxx>
@@ -21,6 +23,7 @@
 #include <TopExp_Explorer.hxx>
 #include <TopTools_ListOfShape.hxx>
 #include <TopoDS.hxx>
+#include <TopoDS_Compound.hxx>
 #include <TopoDS_Face.hxx>
 #include <TopoDS_Shape.hxx>
 #include <TopoDS_Wire.hxx>
@@ -275,6 +278,43 @@ Solid quarter_turned_about_x(const Solid& body) {
                    0, 0, -1, 0,  //
                    0, 1, 0, 0);
   return transformed(body, motion);
+}
+
+Solid assembled(const std::vector<Solid>& bodies) {
+  assert(!bodies.empty());
+  return kernel_call("laying bodies together", [&] {
+    TopoDS_Compound all;
+    const BRep_Builder builder;
+    builder.MakeCompound(all);
+    for (const Solid& body : bodies) builder.Add(all, body.kernel_shape());
+    return Solid(all);
+  });
+}
+
+Solid quarter_turned_about_y(const Solid& body) {
+  gp_Trsf motion;
+  motion.SetValues(0, 0, 1, 0,  //
+                   0, 1, 0, 0,  //
+                   -1, 0, 0, 0);
+  return transformed(body, motion);
+}
+
+Solid quarter_turned_about_z(const Solid& body) {
+  gp_Trsf motion;
+  motion.SetValues(0, -1, 0, 0,  //
+                   1, 0, 0, 0,   //
+                   0, 0, 1, 0);
+  return transformed(body, motion);
+}
+
+Length distance_between(const Solid& a, const Solid& b) {
+  return kernel_call("measuring between bodies", [&] {
+    const BRepExtrema_DistShapeShape nearest(a.kernel_shape(), b.kernel_shape());
+    if (!nearest.IsDone()) {
+      throw SolidFailure("measuring between bodies: the geometry kernel finds no distance");
+    }
+    return nearest.InnerSolution() ? Length{} : nearest.Value() * mm;
+  });
 }
 
 Volume common_volume(const Solid& a, const Solid& b) {

@@ -83,6 +83,10 @@ Solid union_of(const std::vector<Solid>& bodies);
 // Everything inside `body` and in none of `cutters`; `body` itself when there are none.
 Solid difference_of(const Solid& body, const std::vector<Solid>& cutters);
 
+// Bodies that stay apart, as one to draw: where they meet, nothing is joined. Requires at least
+// one.
+Solid assembled(const std::vector<Solid>& bodies);
+
 // `body` moved by `by`.
 Solid translated(const Solid& body, Point3 by);
 
@@ -92,8 +96,17 @@ Solid half_turned_about_x(const Solid& body);
 // `body` turned by 90 degrees about the x axis: (x, y, z) to (x, -z, y).
 Solid quarter_turned_about_x(const Solid& body);
 
+// `body` turned by 90 degrees about the y axis: (x, y, z) to (z, y, -x).
+Solid quarter_turned_about_y(const Solid& body);
+
+// `body` turned by 90 degrees about the z axis: (x, y, z) to (-y, x, z).
+Solid quarter_turned_about_z(const Solid& body);
+
 // Volume that lies in both bodies; 0 where they only touch.
 Volume common_volume(const Solid& a, const Solid& b);
+
+// The shortest way between two bodies; 0 where they touch or meet.
+Length distance_between(const Solid& a, const Solid& b);
 
 // Volume of the exact body, from its surfaces (not from a mesh).
 Volume volume_of(const Solid& body);

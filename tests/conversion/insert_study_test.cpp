@@ -123,7 +123,7 @@ void expect_nothing_meets(const InsertStudy& s) {
   i.words = {};  // meet nothing, and take the kernel longest
   const LayoutProblem& p = s.path.design.problem;
   std::vector<std::pair<std::string, Solid>> printed, others;
-  for (const InsertPiece& piece : pieces_of(i)) {
+  for (const Piece& piece : pieces_of(i)) {
     for (const Solid& solid : piece.in_place) printed.emplace_back(piece.name, solid);
   }
   others.emplace_back("supply spool", full_spool(i, i.spools.supply));

@@ -17,12 +17,12 @@ namespace {
 using std::numbers::pi;
 
 // One set of pieces for all tests: the kernel takes a second for them.
-const std::vector<InsertPiece>& sample_pieces() {
-  static const std::vector<InsertPiece> pieces = pieces_of(sample_insert());
+const std::vector<Piece>& sample_pieces() {
+  static const std::vector<Piece> pieces = pieces_of(sample_insert());
   return pieces;
 }
-const InsertPiece& piece(const std::string& name) {
-  return *std::ranges::find(sample_pieces(), name, &InsertPiece::name);
+const Piece& piece(const std::string& name) {
+  return *std::ranges::find(sample_pieces(), name, &Piece::name);
 }
 
 void expect_volume(const Solid& body, double expected_mm3) {
@@ -35,7 +35,7 @@ TEST(RollInsert, SampleHasNoFaults) {
 
 // Law: every piece is one sound lump, and lies on the bed.
 TEST(RollInsert, PiecesAreSoundAndLieOnTheBed) {
-  for (const InsertPiece& p : sample_pieces()) {
+  for (const Piece& p : sample_pieces()) {
     const Soundness s = soundness_of(p.on_bed);
     EXPECT_TRUE(s.sound()) << p.name << ": valid " << s.valid << ", bodies " << s.bodies
                            << ", cavities " << s.cavities << ", bad edges " << s.bad_edges
@@ -122,7 +122,7 @@ TEST(RollInsert, NothingMeetsInTheAssembly) {
   const auto add = [&](const std::string& name, const Solid& s) {
     all.push_back({name, s, bounds_of(s)});
   };
-  for (const InsertPiece& p : sample_pieces()) {
+  for (const Piece& p : sample_pieces()) {
     for (const Solid& s : p.in_place) add(p.name, s);
   }
   add("supply", full_spool(i, i.spools.supply));
