@@ -4,7 +4,7 @@
 #include "conversion/report.hpp"
 #include "documents/flow.hpp"
 #include "documents/price_list.hpp"
-#include "parts/roll_insert.hpp"
+#include "parts/piece.hpp"
 #include "solid/solid.hpp"
 
 namespace backfit::paper {
@@ -40,13 +40,9 @@ void add_template(Flow& flow, const Report& report);
 // each frame. Requires report.insert with a layout.
 void add_path(Flow& flow, const Report& report);
 
-// The insert dimensioned, then every other piece with its size and how it is printed. Requires
-// report.insert->can_be_made(), of which `pieces` are.
-void add_insert_parts(Flow& flow, const Report& report, const std::vector<Piece>& pieces);
-
 // A set of pieces: apart, in section, what touches what, each piece in views with its sizes, the
 // list to check prints by, how it goes together, and its flat pieces at true size. Requires a
-// printer in the plan. Flow and report must be done with before `set` ends.
+// printer in the plan, and the set's meetings. The flow must be finished before `set` ends.
 void add_set(Flow& flow, const Report& report, const PieceSet& set);
 
 // What must go from the camera, at true size with check rulers: parts of the chamber, and the hole

@@ -1,8 +1,16 @@
 // SPDX-License-Identifier: MIT
 #include "documents/made_sets.hpp"
 
+#include "documents/insert_set.hpp"
+#include "parts/clearance_gauge.hpp"
+
 namespace backfit {
 
-std::vector<PieceSet> sets_of(const Report& /*report*/) { return {}; }
+std::vector<PieceSet> sets_of(const Report& report) {
+  std::vector<PieceSet> sets;
+  if (report.insert && report.insert->can_be_made()) sets.push_back(insert_set(report));
+  if (!sets.empty()) sets.insert(sets.begin(), gauge_set(usual_gauge()));
+  return sets;
+}
 
 }  // namespace backfit

@@ -3,15 +3,13 @@
 
 #include <fmt/format.h>
 
-#include "documents/insert_mass.hpp"
 #include "documents/plate_mass.hpp"
 #include "documents/set_words.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit::paper {
 
-PriceList materials_of(const Report& report, const std::vector<Piece>& insert,
-                       const std::vector<PieceSet>& sets) {
+PriceList materials_of(const Report& report, const std::vector<PieceSet>& sets) {
   const Assembly& a = report.assembly;
   PriceList list(a.plan.prices);
   if (a.plate) {
@@ -21,11 +19,6 @@ PriceList materials_of(const Report& report, const std::vector<Piece>& insert,
                     mass ? fmt::format(": {} g of {}", fixed(*mass / gram, 0), *a.material->name)
                          : " of " + *a.material->name),
         1, plate_price(a));
-  }
-  if (!insert.empty()) {
-    for (const NeededItem& item : needed_for_insert(report, insert)) {
-      list.add(item.what, item.count, item.price);
-    }
   }
   for (const PieceSet& set : sets) {
     for (const NeededItem& item : needed_for(set, a)) list.add(item.what, item.count, item.price);

@@ -10,8 +10,7 @@
 
 namespace backfit::paper {
 
-// The back plate, the insert of which `insert` are the pieces, the sets, then what the plan lists.
-PriceList materials_of(const Report& report, const std::vector<Piece>& insert,
-                       const std::vector<PieceSet>& sets);
+// The back plate, the sets, then what the plan lists.
+PriceList materials_of(const Report& report, const std::vector<PieceSet>& sets);
 
 }  // namespace backfit::paper

@@ -102,19 +102,6 @@ std::string parts_json(const Report& r) {
           return std::array<float, 3>{p[0], p[1], p[2] + seat};
         }));
   }
-  if (r.insert && r.insert->can_be_made()) {
-    const PathDesign& design = r.insert->path.design;
-    const auto placed = [&design](const std::array<float, 3>& p) {
-      const Point3 q =
-          in_camera(design, {static_cast<double>(p[0]) * mm, static_cast<double>(p[1]) * mm,
-                             static_cast<double>(p[2]) * mm});
-      return std::array<float, 3>{static_cast<float>(q.x / mm), static_cast<float>(q.y / mm),
-                                  static_cast<float>(q.z / mm)};
-    };
-    for (const Piece& piece : pieces_of(*r.insert->part)) {
-      j["pieces"].push_back(piece_of(piece.name, piece.in_place, placed));
-    }
-  }
   for (const PieceSet& set : sets_of(r)) {
     for (const Piece& piece : set.pieces) {
       j["pieces"].push_back(piece_of(set.name + ", " + piece.name, piece.in_place,

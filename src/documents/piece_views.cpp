@@ -78,7 +78,8 @@ PieceViews::Face& PieceViews::face(PieceView view) {
   return right_;
 }
 
-PieceViews::PieceViews(const Piece& piece, Length room) : drawn_(piece.drawn) {
+PieceViews::PieceViews(const Piece& piece, Length room)
+    : drawn_(piece.drawn), hidden_(piece.hidden_lines) {
   const Bounds b = bounds_of(piece.drawn);
   const Length x = b.high.x - b.low.x, y = b.high.y - b.low.y, z = b.high.z - b.low.z;
   above_ = {b.low.x, b.low.y, x, y, {}, {}};
@@ -87,11 +88,18 @@ PieceViews::PieceViews(const Piece& piece, Length room) : drawn_(piece.drawn) {
   has_front_ = !piece.flat;
   add_sizes(piece);
   if (!front_.across.empty() || !front_.up.empty()) has_front_ = true;
-  // The outside.
-  above_.across.push_back({{b.low.x, b.high.y}, {b.high.x, b.high.y}, Along::x, in_mm(x, 2)});
-  above_.up.push_back({{b.low.x, b.low.y}, {b.low.x, b.high.y}, Along::y, in_mm(y, 2)});
+  // The outside, unless a size says it.
+  const auto add_outside = [](std::vector<Span>& spans, const Span& outside, Length length) {
+    const auto says_it = [&](const Span& s) {
+      const Length l = s.along == Along::x ? abs(s.to.x - s.from.x) : abs(s.to.y - s.from.y);
+      return abs(l - length) < 0.005 * mm;
+    };
+    if (std::ranges::none_of(spans, says_it)) spans.push_back(outside);
+  };
+  add_outside(above_.across, {{b.low.x, b.high.y}, {b.high.x, b.high.y}, Along::x, in_mm(x, 2)}, x);
+  add_outside(above_.up, {{b.low.x, b.low.y}, {b.low.x, b.high.y}, Along::y, in_mm(y, 2)}, y);
   if (has_front_) {
-    front_.up.push_back({{b.high.x, b.low.z}, {b.high.x, b.high.z}, Along::y, in_mm(z, 2)});
+    add_outside(front_.up, {{b.high.x, b.low.z}, {b.high.x, b.high.z}, Along::y, in_mm(z, 2)}, z);
   }
   for (const double scale : scales) {
     scale_ = scale;
@@ -111,7 +119,7 @@ void PieceViews::add_sizes(const Piece& piece) {
     const bool across = abs(to.x - from.x) > abs(to.y - from.y);
     assert(abs((across ? abs(to.x - from.x) : abs(to.y - from.y)) - size.value) < 0.01 * mm);
     Face& f = face(size.shown->view);
-    std::string label = in_mm(size.value, 2);
+    std::string label = (size.round ? "⌀" : "") + in_mm(size.value, 2);
     if (size.within) label += " ±" + in_mm(*size.within, 2);
     (across ? f.across : f.up)
         .push_back({from, to, across ? Along::x : Along::y, std::move(label)});
@@ -151,7 +159,7 @@ void PieceViews::draw_face(Sheet& sheet, const Face& f, PagePoint corner, double
                             : &f == &right_ ? backfit::View::right
                                             : backfit::View::top;
   // From -y: half a turn about x shows the side that lay there, z up.
-  draw_solid(sheet, view, &f == &front_ ? half_turned_about_x(drawn_) : drawn_, eye);
+  draw_solid(sheet, view, &f == &front_ ? half_turned_about_x(drawn_) : drawn_, eye, hidden_);
   const Length high_x = f.low_x + f.width, high_y = f.low_y + f.height;
   if (centre_lines) {
     const Length past = 3 * mm / scale_;

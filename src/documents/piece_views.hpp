@@ -42,6 +42,7 @@ class PieceViews {
                  double side_up, bool centre_lines) const;
 
   Solid drawn_;
+  bool hidden_;
   Face above_, front_, right_;
   bool has_front_ = true, has_right_ = false;
   double scale_ = 1;

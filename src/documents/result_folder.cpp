@@ -14,7 +14,6 @@
 #include "documents/materials.hpp"
 #include "documents/outline_files.hpp"
 #include "documents/set_words.hpp"
-#include "parts/clearance_gauge.hpp"
 #include "parts/meetings.hpp"
 #include "parts/printing.hpp"
 #include "solid/mesh.hpp"
@@ -29,6 +28,7 @@ namespace {
 
 // Facets this near the true surface are finer than any printer's nozzle draws.
 constexpr Length print_chord = 0.01 * mm;
+constexpr Length meeting_reach = 1 * mm;  // farther apart nothing slides or presses
 // The same input gives the same bytes, so the time of making is not in the files.
 constexpr std::string_view time_stamp = "2026-01-01T00:00:00";
 
@@ -76,7 +76,7 @@ FlatOutlines outlines_of(const Solid& flat) {
 
 // Pieces that take up the same place don't go together, however sound each is.
 void demand_room(const PieceSet& set) {
-  for (const PieceMeeting& m : meetings_of(set, Length{})) {
+  for (const PieceMeeting& m : set.meetings) {
     if (m.common > 1e-3 * mm * mm * mm) {
       throw SolidFailure(fmt::format("of the {}, {} and {} run into each other", set.name,
                                      set.pieces[m.first].name, set.pieces[m.second].name));
@@ -96,24 +96,6 @@ void add_set_files(FolderContents& contents, const PieceSet& set, const std::str
       contents[file + ".svg"] = svg_outline_file(outlines, p.name);
     }
   }
-}
-
-// The insert's pieces, and the gauge that is printed before them.
-std::vector<Piece> add_insert_files(FolderContents& contents, const RollInsert& insert,
-                                    const std::string& title) {
-  std::vector<Piece> pieces = pieces_of(insert);
-  for (const Piece& p : pieces) {
-    demand_sound(p.on_bed, p.name);
-    add_part_files(contents, "insert " + p.name, title, p.in_place.front(), p.on_bed);
-  }
-  const ClearanceGauge gauge = usual_gauge();
-  const std::pair<const char*, Solid> gauges[] = {{"clearance gauge block", gauge_block(gauge)},
-                                                  {"clearance gauge peg", gauge_peg(gauge)}};
-  for (const auto& [name, solid] : gauges) {
-    demand_sound(solid, name);
-    add_part_files(contents, name, title, solid, solid);
-  }
-  return pieces;
 }
 
 void add_timer_box(FolderContents& contents, const TimerBox& box, const std::string& title) {
@@ -138,14 +120,13 @@ FolderContents result_of(const Report& report, const std::filesystem::path& data
     demand_sound(*body, plate);
     add_part_files(contents, "back plate", title, *body, laid_on_rear_face(*body));
   }
-  std::vector<Piece> pieces;
-  if (report.insert && report.insert->can_be_made()) {
-    pieces = add_insert_files(contents, *report.insert->part, title);
+  std::vector<PieceSet> sets = sets_of(report);
+  for (PieceSet& set : sets) {
+    set.meetings = meetings_of(set, meeting_reach);
+    add_set_files(contents, set, title);
   }
-  const std::vector<PieceSet> sets = sets_of(report);
-  for (const PieceSet& set : sets) add_set_files(contents, set, title);
-  contents["build-sheet.pdf"] = build_sheet(report, body, data / "fonts", pieces, sets);
-  const paper::PriceList materials = paper::materials_of(report, pieces, sets);
+  contents["build-sheet.pdf"] = build_sheet(report, body, data / "fonts", sets);
+  const paper::PriceList materials = paper::materials_of(report, sets);
   if (!materials.empty()) contents["materials.csv"] = materials.csv();
   contents["report.json"] = report_json(report);
   if (report.timer) {

@@ -6,13 +6,11 @@
 #include "conversion/plate_design.hpp"
 #include "documents/build_chapters.hpp"
 #include "documents/build_words.hpp"
-#include "documents/insert_mass.hpp"
 #include "documents/piece_views.hpp"
 #include "documents/set_views.hpp"
 #include "documents/set_words.hpp"
 #include "documents/solid_drawing.hpp"
 #include "documents/true_size.hpp"
-#include "parts/meetings.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit::paper {
@@ -20,7 +18,6 @@ namespace {
 
 constexpr Length title_height = 15 * mm;
 constexpr Length views_room = 165 * mm;
-constexpr Length meeting_reach = 1 * mm;  // farther apart nothing slides or presses
 
 // The cone and its end that tell third-angle projection (ISO 5456-2).
 void projection_mark(Sheet& sheet, PagePoint middle) {
@@ -41,6 +38,12 @@ void projection_mark(Sheet& sheet, PagePoint middle) {
 Length thickness(const Piece& flat) {
   const Bounds b = bounds_of(flat.drawn);
   return b.high.z - b.low.z;
+}
+
+std::string support_words(const Piece& piece) {
+  constexpr std::size_t room = 24;
+  if (piece.support.empty()) return "none";
+  return piece.support.size() > room ? "see the list of pieces" : piece.support;
 }
 
 struct Cell {
@@ -71,9 +74,7 @@ void title_block(Sheet& sheet, PagePoint at, const Report& report, const PieceSe
        {"time, about", duration(printing_time(*a.plan.printer, volume)), 20 * mm},
        {"views", "", 16 * mm},
        {"sizes without ±", "± " + in_mm(a.plan.printer->error->half_width, 2), 18 * mm},
-       {"prints",
-        fmt::format("{}; support: {}", piece.lies, piece.support.empty() ? "none" : piece.support),
-        60 * mm}}};
+       {"prints", fmt::format("{}; support: {}", piece.lies, support_words(piece)), 60 * mm}}};
   TextStyle head{.size = 6 * point, .ink = Ink::grey};
   Length y = at.y;
   for (const auto& cells : rows) {
@@ -114,10 +115,10 @@ Table pieces_table(const PieceSet& set) {
   return table;
 }
 
-Table meetings_table(const PieceSet& set, const std::vector<PieceMeeting>& meetings) {
+Table meetings_table(const PieceSet& set) {
   Table table{{{"piece", 60 * mm}, {"meets", 60 * mm}, {"apart, mm", 60 * mm}}, {}};
   const auto name = [&](std::size_t i) { return fmt::format("{} {}", i + 1, set.pieces[i].name); };
-  for (const PieceMeeting& m : meetings) {
+  for (const PieceMeeting& m : set.meetings) {
     table.rows.push_back(
         {name(m.first), name(m.second), m.apart < 0.005 * mm ? "touches" : fixed(m.apart / mm, 2)});
   }
@@ -156,11 +157,10 @@ void add_together(Flow& flow, const PieceSet& set) {
       });
     }
   }
-  const std::vector<PieceMeeting> meetings = meetings_of(set, meeting_reach);
-  if (!meetings.empty()) {
+  if (!set.meetings.empty()) {
     flow.together([&] {
       flow.heading("What touches what");
-      flow.table(meetings_table(set, meetings));
+      flow.table(meetings_table(set));
     });
   }
 }

@@ -6,7 +6,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "documents/insert_mass.hpp"
+#include "documents/plate_mass.hpp"
+#include "parts/printing.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit::paper {
@@ -15,6 +16,12 @@ std::string file_of(const PieceSet& set, const Piece& piece) {
   std::string name = "parts/" + set.name + (piece.name == set.name ? "" : " " + piece.name);
   std::ranges::replace(name, ' ', '-');
   return name;
+}
+
+std::optional<Mass> printed_mass_of(const Assembly& a, const Solid& solid) {
+  const std::optional<MassDensity> density = printed_density(a);
+  if (!density) return {};
+  return printed_mass(volume_of(solid), *density);
 }
 
 Time printing_time(const Printer& printer, Volume volume) {

@@ -8,6 +8,7 @@
 #include "documents/build_sheet.hpp"
 #include "documents/materials.hpp"
 #include "documents/set_words.hpp"
+#include "parts/meetings.hpp"
 #include "printed.hpp"
 
 namespace backfit {
@@ -21,9 +22,11 @@ std::string words_of(const std::string& pdf, int page = 0) {
 
 TEST(SetChapter, ShowsPiecesSizesMeetingsAndSteps) {
   const Report report = example_report("kestrel", "kestrel-4x5.conversion.toml");
+  PieceSet set = sample_set();
+  set.meetings = meetings_of(set, 1 * mm);
   const Solid body = solid_of(*report.assembly.plate);
   const std::string pdf =
-      paper::file("set.pdf", build_sheet(report, body, paper::font_folder, {}, {sample_set()}));
+      paper::file("set.pdf", build_sheet(report, body, paper::font_folder, {set}));
   const std::string words = words_of(pdf);
   for (const char* said :
        {"Sample tray", "It holds a mask.", "Cut at x = 1 mm, the lens to the left",
