@@ -32,7 +32,7 @@ export function Tabs<T extends string>(p: { label: string; tabs: Tab<T>[]; chose
           onClick={() => (p.chosen.value = t.id)}
         >
           {t.name}
-          {t.mark}
+          {t.mark && <span aria-hidden="true">{t.mark}</span>}
         </button>
       ))}
     </div>
