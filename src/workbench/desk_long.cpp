@@ -214,6 +214,16 @@ std::string Desk::trace(const Asked& asked) const {
   if (!camera_.path().empty())
     answer.saved = with_speeds(camera_.path(), *study, not_saved, asked.drafts);
   parts.put("trace", trace_json(answer));
+  // With 95 % half-widths, as the command line says them.
+  Json speeds = Json::array();
+  for (const SpeedSummary& s : study->speeds) {
+    const bool marked = s.deviation && s.deviation_u;
+    speeds.push_back({{"mean", time_with_half_width(s.mean, s.coverage() * s.mean_u)},
+                      {"deviation", marked ? Json(stops_with_half_width(
+                                                 *s.deviation, s.coverage() * s.deviation_u->value))
+                                           : Json(nullptr)}});
+  }
+  parts.put("speeds", speeds.dump());
   parts.put("words", Json{{"trace", trace_summary(answer)}}.dump());
   parts.put("picture", Json(trace_picture(answer, opening_.data / "fonts").svg(0)).dump());
   parts.put("unsaved", diagnostics_json(not_saved));

@@ -222,3 +222,69 @@ test('the page goes on with a program that is started again', async (t) => {
     await again.ended;
   }
 });
+
+test('of leaking light all is shown that the answer has, and what it lacks is left out', async (t) => {
+  const bench = await opened(t, 'kestrel/kestrel-4x5.conversion.toml', { bypassCSP: true });
+  const { page } = bench;
+  const light = { converged: true, part: 2.4e-11, part_u: 1e-12, low_95: 2.2e-11, high_95: 2.6e-11, walks: 1000, effective_walks: 300 };
+  const whole = {
+    schema: 'backfit.leak/1',
+    verdict: 'leaks',
+    iso: 400,
+    columns: 2,
+    rows: 1,
+    patches: [
+      { x_mm: -20, y_mm: 0, light },
+      { x_mm: 20, y_mm: 0, light: { converged: false, part: null } },
+    ],
+    worst_patch: 0,
+    worst_light: light,
+    stops: 35.3,
+    minutes_to_fog: [{ density_rise: 0.02, minutes: 7, minutes_u: 1 }],
+    ways: [{ share: 0.8, seams: 'seat seam, below', points_mm: [[0, -90, 4], [0, -60, 4], [0, -10, 8]] }],
+    seams: [{ name: 'seat seam', side: 'below', gap_mm: 0.1, length_mm: 138, transmission: 2.4e-9, share: 0.8 }],
+    not_counted: ["the holder's seam: felt shuts it"],
+    remedies: [{ what: 'groove and tongue 1 mm deeper', gain_stops: 2.2, light }],
+    of_a_later_version: { any: 'thing' },
+  };
+  let leak = whole;
+  await page.route('**/api/leak', (route) =>
+    route.fulfill({
+      contentType: 'text/event-stream',
+      body: `event: answer\ndata: ${JSON.stringify({ messages: { messages: [] }, why_not: null, leak })}\n\n`,
+    }),
+  );
+  const follow = async () => {
+    await page.getByRole('button', { name: 'Follow the light' }).click();
+    await page.locator('.leaf .verdict').waitFor();
+  };
+  await sheet(page, 'Leaks');
+  await follow();
+  await page.getByText('35.3 stops').waitFor();
+  await page.getByRole('img', { name: /parts of full daylight.*2\.4·10⁻¹¹, not sure/ }).waitFor();
+  assert.match(await page.getByRole('region', { name: 'Ways of the light' }).textContent(), /seat seam, below.*80 %/);
+  assert.match(await page.locator('.leaf').textContent(), /7 min/);
+  await readable(page, 'Leaks');
+  // The ways stand among the parts as well.
+  await sheet(page, 'Parts');
+  await page.getByLabel('ways of leaking light').waitFor({ timeout: 60_000 });
+  const picture = async () => {
+    await page.waitForTimeout(500);
+    return (await page.locator('canvas.model').screenshot()).toString('base64');
+  };
+  const drawn = await picture();
+  await page.getByLabel('ways of leaking light').uncheck();
+  assert.notEqual(await picture(), drawn);
+  // Each member alone may be missing.
+  await sheet(page, 'Leaks');
+  for (const name of Object.keys(whole)) {
+    const { [name]: _, ...rest } = whole;
+    leak = rest;
+    await follow();
+    await page.waitForFunction(() => !document.querySelector('.working progress'));
+  }
+  leak = {};
+  await follow();
+  await page.getByText('no verdict').waitFor();
+  assert.deepEqual(bench.complaints, []);
+});

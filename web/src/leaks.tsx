@@ -6,7 +6,7 @@ import { Working } from './asked';
 import * as bench from './bench';
 import { errand, keyOfTexts } from './errands';
 import { MeasureNext, type Measurement } from './measure';
-import { InWords } from './words';
+import { InWords, mm } from './words';
 
 interface Light {
   converged?: boolean;
@@ -36,6 +36,8 @@ interface Leak {
   hour_lx_s?: number | null;
   minutes_to_fog?: { density_rise: number; minutes: number | null }[];
   ways?: { share?: number | null; seams?: string; points_mm?: [number, number, number][] }[];
+  seams?: { name?: string; side?: string; gap_mm?: number | null; length_mm?: number | null; transmission?: number | null; share?: number | null }[];
+  not_counted?: string[];
   remedies?: { what: string; gain_stops?: number | null }[];
 }
 export interface LeakAnswer {
@@ -66,7 +68,8 @@ function part(x: number | null | undefined): string {
   const up = String(power).replace(/[-\d]/g, (c) => ({ '-': '⁻', '0': '⁰', '1': '¹', '2': '²', '3': '³', '4': '⁴', '5': '⁵', '6': '⁶', '7': '⁷', '8': '⁸', '9': '⁹' })[c]!);
   return `${(x / 10 ** power).toFixed(1)}·10${up}`;
 }
-const time = (min: number | null | undefined) => (min == null ? '–' : min < 2 ? `${(min * 60).toPrecision(2)} s` : min < 120 ? `${min.toFixed(0)} min` : min < 2880 ? `${(min / 60).toFixed(0)} h` : `${(min / 1440).toFixed(0)} days`);
+const time = (min: number | null | undefined) => (min == null ? '–' : min < 2 ? `${(min * 60).toPrecision(2)} s` : min < 120 ? `${min.toFixed(0)} min` : min < 2880 ? `${(min / 60).toFixed(0)} h` : min < 5e5 ? `${(min / 1440).toFixed(0)} days` : 'over a year');
+const percent = (share: number | null | undefined) => (share == null ? '–' : share < 0.001 ? 'under 0.1 %' : `${(100 * share).toFixed(share < 0.1 ? 1 : 0)} %`);
 const sure = (p: Patch) => p.light?.converged !== false && p.light?.part != null;
 
 function FogMap(p: { leak: Leak }) {
@@ -192,20 +195,59 @@ function Answered(p: { leak: Leak }) {
               <tbody>
                 {leak.ways!.map((w, i) => (
                   <tr key={i}>
-                    <td>
+                    <td class="wayname">
                       <svg width="22" height="12" aria-hidden="true">
                         <line x1="0" y1="6" x2="22" y2="6" stroke-width="3" class={`way${i % 5}`} />
                       </svg>{' '}
                       {i + 1}
                     </td>
                     <td class="left seams">{w.seams ?? '–'}</td>
-                    <td>{w.share == null ? '–' : `${(100 * w.share).toFixed(0)} %`}</td>
+                    <td>{percent(w.share)}</td>
                   </tr>
                 ))}
               </tbody>
             </table>
           </div>
           <p class="lead">The sheet Parts draws them in these colours.</p>
+        </>
+      )}
+      {(leak.seams?.length ?? 0) > 0 && (
+        <>
+          <h3>Seams</h3>
+          <div class="wide" tabIndex={0} role="region" aria-label="Seams">
+            <table>
+              <thead>
+                <tr>
+                  <th scope="col">seam</th>
+                  <th scope="col">gap</th>
+                  <th scope="col">length</th>
+                  <th scope="col">lets through</th>
+                  <th scope="col">share of the light</th>
+                </tr>
+              </thead>
+              <tbody>
+                {leak.seams!.map((s, i) => (
+                  <tr key={i}>
+                    <td class="seams">{[s.name, s.side].filter(Boolean).join(', ')}</td>
+                    <td>{mm(s.gap_mm, 2)}</td>
+                    <td>{mm(s.length_mm)}</td>
+                    <td>{part(s.transmission)}</td>
+                    <td>{percent(s.share)}</td>
+                  </tr>
+                ))}
+              </tbody>
+            </table>
+          </div>
+        </>
+      )}
+      {(leak.not_counted?.length ?? 0) > 0 && (
+        <>
+          <h3>Not counted</h3>
+          <ul class="findings">
+            {leak.not_counted!.map((n) => (
+              <li key={n}>{n}</li>
+            ))}
+          </ul>
         </>
       )}
       {(leak.remedies?.length ?? 0) > 0 && (
@@ -243,7 +285,7 @@ export function Leaks() {
   return (
     <>
       <h2>Light that leaks in</h2>
-      <p class="lead">Light is followed back from the film between the parts, by chance, walk by walk. That takes as long as you give it; the other sheets work meanwhile.</p>
+      <p class="lead">How much daylight reaches the film between the parts, where it comes in, and what would help. The other sheets work meanwhile.</p>
       <form
         class="row"
         onSubmit={(e) => {

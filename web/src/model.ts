@@ -107,7 +107,8 @@ export class Model {
     this.lines(this.scene, cone, '#b08a1e');
     this.scene.add(this.marks, this.ways);
     this.middle.set(0, 0, film.z_mm / 2 - 10);
-    this.far = Math.max(300, 2.9 * Math.hypot(film.width_mm, film.height_mm));
+    const largest = Math.max(0, ...parts.pieces.map((x) => Math.hypot(...x.size_mm)));
+    this.far = Math.max(300, 2.9 * Math.hypot(film.width_mm, film.height_mm), 2.5 * largest);
   }
 
   private lines(into: Object3D, points: number[][], colour: string, front = false) {

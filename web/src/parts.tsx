@@ -146,13 +146,21 @@ function Turntable(p: { scene: PartsScene; faces: Face[] }) {
         <label>
           <input type="checkbox" checked={!solid.value} onChange={(e) => (solid.value = !e.currentTarget.checked)} /> edges only
         </label>
+        <span>
+          <button class="button" onClick={() => model.current?.nearer(1.3)}>
+            Nearer
+          </button>{' '}
+          <button class="button" onClick={() => model.current?.nearer(1 / 1.3)}>
+            Farther
+          </button>
+        </span>
         {(leaks.state.value.answer?.leak?.ways?.length ?? 0) > 0 && (
           <label>
             <input type="checkbox" checked={waysShown.value} onChange={(e) => (waysShown.value = e.currentTarget.checked)} /> ways of leaking light
           </label>
         )}
       </div>
-      <p ref={trouble} class="label">
+      <p ref={trouble} class="label hint">
         Drag or arrow keys turn it, Shift with arrows moves it, the wheel or + and − bring it nearer; a click or Enter picks.
       </p>
       <div class="stage">

@@ -13,10 +13,6 @@ interface Speed {
   marked_s: number | null;
   shots: number;
   effective: boolean;
-  mean_ms: number;
-  mean_ms_u: number;
-  deviation_stops: number | null;
-  deviation_stops_u: number | null;
 }
 interface Trace {
   by: string;
@@ -28,6 +24,7 @@ interface Trace {
 interface Answer {
   messages: { messages: Message[] };
   trace: Trace | null;
+  speeds?: { mean: string; deviation: string | null }[];
   words?: Record<string, string>;
   picture?: string;
   unsaved?: { messages: Message[] };
@@ -143,12 +140,14 @@ function Speeds(p: { answer: Answer }) {
   return (
     <div class="wide" tabIndex={0} role="region" aria-label="Speeds of the recording">
       <table>
+        <caption>Means, ± for 95 % by these shots alone; for the file the usual scatter of a shutter is taken where shots are few</caption>
         <thead>
           <tr>
             <th scope="col">mark</th>
             <th scope="col">shots</th>
             <th scope="col">{t.summary.every((s) => s.effective) ? 'effective time' : t.by === 'sound' ? 'from click to click' : 'time'}</th>
             <th scope="col">off its mark, stops</th>
+            {t.saved && <th scope="col">as the file holds it</th>}
           </tr>
         </thead>
         <tbody>
@@ -156,8 +155,9 @@ function Speeds(p: { answer: Answer }) {
             <tr key={i}>
               <td>{s.marked_s === null ? 'not said' : time(s.marked_s)}</td>
               <td>{s.shots}</td>
-              <td>{written(s) ?? `${s.mean_ms.toPrecision(4)} ms ± ${(2 * s.mean_ms_u).toPrecision(2)}`}</td>
-              <td>{s.deviation_stops === null ? '–' : `${s.deviation_stops >= 0 ? '+' : '−'}${Math.abs(s.deviation_stops).toFixed(2)} ± ${(2 * (s.deviation_stops_u ?? 0)).toFixed(2)}`}</td>
+              <td>{p.answer.speeds?.[i]?.mean}</td>
+              <td>{p.answer.speeds?.[i]?.deviation ?? '–'}</td>
+              {t.saved && <td>{written(s)}</td>}
             </tr>
           ))}
         </tbody>
@@ -190,6 +190,7 @@ function Written(p: { answer: Answer; current: boolean }) {
           .join('\n')}
       </pre>
       {answer.timer_goes_before && <p class="lead">As long as the camera file surveys a timer, the card goes by the timer and not by these.</p>}
+      {!bench.good.value?.exposure && <p class="lead">The conversion says nothing of what is loaded, so there is no exposure card for these to change.</p>}
       {changes.value && (
         <>
           <h3>What it would change on the exposure card</h3>
@@ -231,7 +232,7 @@ export function Recordings() {
   return (
     <section aria-label="Recordings">
       <h3>Recordings</h3>
-      <p class="lead">
+      <p class="lead hint">
         A light sensor at a sound input (WAV), an oscilloscope's table, or plain sound. Drop the file anywhere on this page, or choose it. Nothing is kept of it.
       </p>
       <form

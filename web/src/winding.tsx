@@ -139,7 +139,7 @@ export function Winding() {
       <MeasureNext list={answer.measure ?? answer.path?.to_measure} />
       {scene && state && (
         <>
-          <div class="row">
+          <div class="row keep">
             <label class="winder">
               wound to{' '}
               <input
