@@ -114,6 +114,16 @@ std::string parts_json(const Report& r) {
       j["pieces"].push_back(piece_of(piece.name, piece.in_place, placed));
     }
   }
+  j["in_the_way"] = Json::array();
+  if (r.insert) {
+    const auto corner = [](const Point3& p) { return Json{mm_of(p.x), mm_of(p.y), mm_of(p.z)}; };
+    for (const ChamberMeeting& m : r.insert->meetings) {
+      j["in_the_way"].push_back({{"name", m.name},
+                                 {"comes_out", m.taken_out},
+                                 {"low_mm", corner(m.low)},
+                                 {"high_mm", corner(m.high)}});
+    }
+  }
   return j.dump() + "\n";
 }
 

@@ -102,6 +102,7 @@ ErrandProcess::ErrandProcess(const Opening& opening, const std::string& path) {
   std::vector<std::string> words{"backfit-make", "open", opening.conversion.string(),    "--errand",
                                  path,           "-o",   result_folder(opening).string()};
   std::vector<char*> pointers;
+  pointers.reserve(words.size() + 1);
   for (std::string& word : words) pointers.push_back(word.data());
   pointers.push_back(nullptr);
 

@@ -151,6 +151,10 @@ test('film is wound frame by frame', async (t) => {
   const winder = page.getByRole('slider', { name: 'wound to' });
   await winder.fill('12');
   await page.getByText('frame 12', { exact: false }).first().waitFor();
+  // What it meets in the chamber is shown among its parts, with the sizes of the camera file.
+  await sheet(page, 'Parts');
+  await page.getByRole('row', { name: /latch of the back stays.* 18\.0 × 3\.0 × 5\.0 mm/ }).waitFor({ timeout: 120_000 });
+  await page.getByRole('row', { name: /old roller comes out/ }).waitFor();
   assert.deepEqual(bench.complaints, []);
 });
 

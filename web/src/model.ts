@@ -10,6 +10,7 @@ import {
   EdgesGeometry,
   Group,
   LineBasicMaterial,
+  LineDashedMaterial,
   LineSegments,
   Mesh,
   MeshBasicMaterial,
@@ -31,6 +32,7 @@ export interface PartsScene {
   planes: { name: string; width_mm: number; height_mm: number; z_mm: number }[];
   pupil: { z_mm: number; radius_mm: number };
   pieces: { name: string; count: number; size_mm: [number, number, number]; points: string; triangles: string }[];
+  in_the_way?: { name: string; comes_out: boolean; low_mm: Place; high_mm: Place }[];
 }
 export type Place = [number, number, number];
 // What stands under a place of the picture: a piece's place, as it sits in the camera.
@@ -105,16 +107,27 @@ export class Model {
       for (const a of [k, k + 1]) cone.push([r * Math.cos((a * Math.PI) / 24), r * Math.sin((a * Math.PI) / 24), parts.pupil.z_mm]);
     }
     this.lines(this.scene, cone, '#b08a1e');
+    // What stands in the chamber: in red what the insert is notched round, dotted what comes out.
+    for (const { comes_out, low_mm: a, high_mm: b } of parts.in_the_way ?? []) {
+      const corner = (i: number) => [i & 1 ? b[0] : a[0], i & 2 ? b[1] : a[1], i & 4 ? b[2] : a[2]];
+      const edges: number[][] = [];
+      for (let i = 0; i < 8; ++i) {
+        for (const bit of [1, 2, 4]) if (!(i & bit)) edges.push(corner(i), corner(i | bit));
+      }
+      this.lines(this.scene, edges, comes_out ? '#7a7f86' : '#c4421a', true, comes_out);
+    }
     this.scene.add(this.marks, this.ways);
     this.middle.set(0, 0, film.z_mm / 2 - 10);
     const largest = Math.max(0, ...parts.pieces.map((x) => Math.hypot(...x.size_mm)));
     this.far = Math.max(300, 2.9 * Math.hypot(film.width_mm, film.height_mm), 2.5 * largest);
   }
 
-  private lines(into: Object3D, points: number[][], colour: string, front = false) {
+  private lines(into: Object3D, points: number[][], colour: string, front = false, dotted = false) {
     const form = new BufferGeometry();
     form.setAttribute('position', new BufferAttribute(new Float32Array(points.flat()), 3));
-    const drawn = new LineSegments(form, new LineBasicMaterial({ color: colour, depthTest: !front }));
+    const look = { color: colour, depthTest: !front };
+    const drawn = new LineSegments(form, dotted ? new LineDashedMaterial({ ...look, dashSize: 1.5, gapSize: 1.5 }) : new LineBasicMaterial(look));
+    if (dotted) drawn.computeLineDistances();
     drawn.renderOrder = front ? 2 : 0;
     into.add(drawn);
   }

@@ -307,6 +307,20 @@ export function PartsSheet() {
                 </tbody>
               </table>
             )}
+            {(scene.in_the_way?.length ?? 0) > 0 && (
+              <table>
+                <caption>In the way, framed in the picture</caption>
+                <tbody>
+                  {scene.in_the_way!.map((x) => (
+                    <tr key={x.name}>
+                      <th scope="row">{x.name}</th>
+                      <td>{x.comes_out ? 'comes out (dotted)' : 'stays: the insert is notched round it (red)'}</td>
+                      <td>{x.high_mm.map((h, i) => (h - x.low_mm[i]).toFixed(1)).join(' × ')} mm</td>
+                    </tr>
+                  ))}
+                </tbody>
+              </table>
+            )}
             <table>
               <caption>Planes square to the axis, z behind the original film</caption>
               <tbody>
