@@ -3,9 +3,11 @@
 // exit status: 0 fine, 1 blockers found, 2 the input or the command can't be used.
 #pragma once
 #include <filesystem>
+#include <functional>
 #include <iosfwd>
 #include <optional>
 #include <string>
+#include <string_view>
 
 #include "cli/leak_options.hpp"
 #include "conversion/cover_study.hpp"
@@ -21,6 +23,8 @@ struct Surroundings {
   std::filesystem::path data;
   std::ostream& out;
   std::ostream& err;
+  // Told what is begun, by what takes long.
+  std::function<void(std::string_view stage)> begins = [](std::string_view) {};
 };
 
 int check(const std::filesystem::path& conversion, bool json, const Surroundings& around);

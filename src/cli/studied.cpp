@@ -47,6 +47,7 @@ std::optional<Report> studied(const std::filesystem::path& conversion, Scope sco
   Report report = report_on(std::move(*assembly), scope);
   if (material) add_findings(report, exposure_findings(report, *material, *shelf));
   if (report.assembly.method() == Method::insert) {
+    around.begins("trying ways for the film");
     Diagnostics diagnostics;  // assembled() has been through them
     if (const auto catalogue = read_catalogue(around.data, diagnostics)) {
       add_insert(report, *catalogue);

@@ -108,6 +108,16 @@ std::string parts_json(const Report& r) {
                                      [](const std::array<float, 3>& p) { return p; }));
     }
   }
+  j["in_the_way"] = Json::array();
+  if (r.insert) {
+    const auto corner = [](const Point3& p) { return Json{mm_of(p.x), mm_of(p.y), mm_of(p.z)}; };
+    for (const ChamberMeeting& m : r.insert->meetings) {
+      j["in_the_way"].push_back({{"name", m.name},
+                                 {"comes_out", m.taken_out},
+                                 {"low_mm", corner(m.low)},
+                                 {"high_mm", corner(m.high)}});
+    }
+  }
   return j.dump() + "\n";
 }
 
