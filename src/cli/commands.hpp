@@ -79,9 +79,9 @@ struct TraceRequest {
 };
 int trace(const TraceRequest& request, bool json, const Surroundings& around);
 
-// Light that finds its way between parts to a film: parts from meshes.
-int leak_of_meshes(const LeakRequest& request, bool json, const Surroundings& around);
-// The same, or of a conversion, and its picture into the file `svg` unless that is empty.
+// Light that finds its way to a film: through a conversion's seams, or between parts from meshes.
+int leak(const LeakRequest& request, bool json, const Surroundings& around);
+// The same, and its picture into the file `svg`.
 int draw_leak(const LeakRequest& request, const std::filesystem::path& svg, bool json,
               const Surroundings& around);
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // What the commands about leaking light share.
 #pragma once
+#include <functional>
 #include <optional>
 #include <string>
 
@@ -10,18 +11,17 @@
 
 namespace backfit {
 
-// The bodies of mesh files with their film, whole and fit to study; empty when they can't be used.
-std::optional<LeakScene> scene_of_meshes(const LeakRequest& request, bool json,
-                                         const Surroundings& around);
-// What could be done about parts from meshes.
-std::vector<LeakRemedy> remedies_of_meshes(const LeakScene& scene);
+// What was asked, read and fit to study, and the study of it.
+struct LeakTask {
+  std::string title;  // "two-part.3mf: light"
+  std::function<std::optional<LeakStudy>(const LeakWatch&)> study;
+};
+
+// Of a conversion's seams or of parts from meshes; empty when they can't be used.
+std::optional<LeakTask> leak_task(const LeakRequest& request, bool json,
+                                  const Surroundings& around);
 
 // The study, its progress on a terminal that `err` is; empty, and said so, when it was interrupted.
-std::optional<LeakStudy> watched_study(const LeakScene& scene, const LeakQuestions& questions,
-                                       const std::vector<LeakRemedy>& remedies,
-                                       const Surroundings& around);
-
-// "two-part.3mf: light"
-std::string title_of_meshes(const LeakRequest& request);
+std::optional<LeakStudy> watched(const LeakTask& task, const Surroundings& around);
 
 }  // namespace backfit

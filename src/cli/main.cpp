@@ -41,8 +41,8 @@ int main(int argc, char** argv) {
       case Command::trap:
         return trap(request.trap, request.json, around);
       case Command::leak:
-        if (!request.svg.empty() || !request.leak.conversion.empty()) break;
-        return leak_of_meshes(request.leak, request.json, around);
+        if (!request.svg.empty()) break;
+        return leak(request.leak, request.json, around);
       case Command::path:
         if (!request.svg.empty()) break;
         return path(request.conversion, request.json, around);

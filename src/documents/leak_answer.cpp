@@ -40,6 +40,14 @@ std::string hour_words(const LeakStudy& s) {
                      mean * whole * hour);
 }
 
+std::string seam_words(const LeakSeamLight& seam) {
+  const std::string passed =
+      seam.through > 0 ? fmt::format("{} stops less inside", fixed(-std::log2(seam.through), 1))
+                       : "dark";
+  return fmt::format("{:>3.0f} %  {}, {}: {} from {} mm wide, {:.0f} mm long", 100 * seam.share,
+                     seam.name, seam.side, passed, fixed(seam.gap / mm, 2), seam.length / mm);
+}
+
 std::string remedy_words(const LeakStudy& s, const LeakStudy::Remedied& r) {
   if (!r.light.interval) {
     return r.light.mean > 0 ? "not converged" : "no light found";
@@ -97,13 +105,20 @@ std::string sun_words(const LeakStudy& s) {
                                                   : (down > 0 ? "below" : "above");
   return fmt::format("{:.0f} lx from {}, {:.0f}° {} the film's plane{}", s.asked.sun / lux, side,
                      degrees, before > 0 ? "before" : "behind",
-                     s.asked.towards ? "" : ", the worst of 96 directions");
+                     s.asked.towards   ? ""
+                     : s.seams.empty() ? ", the worst of 96 directions"
+                                       : ", the worst found");
 }
 
 std::string leak_summary(const std::string& title, const LeakStudy& s) {
   std::string out = title + "\n";
-  out += row("parts", fmt::format("{} with {} triangles, cut into {} zones", s.parts.size(),
-                                  s.triangles, s.zones));
+  out += s.seams.empty() ? row("parts", fmt::format("{} with {} triangles, cut into {} zones",
+                                                    s.parts.size(), s.triangles, s.zones))
+                         : row("parts", fmt::format("{} with {} seams between them", s.parts.size(),
+                                                    s.seams.size()));
+  for (const std::string& way : s.not_counted) {
+    out += row(&way == &s.not_counted.front() ? "not counted" : "", way);
+  }
   out += row("sun", sun_words(s));
   out += row("sky", fmt::format("{:.0f} lx from all round", s.asked.sky / lux));
   out += map_lines(s);
@@ -121,7 +136,12 @@ std::string leak_summary(const std::string& title, const LeakStudy& s) {
                              fog_time_text(f.time * factor)));
     }
   }
+  for (const LeakSeamLight& seam : s.seams) {
+    if (seam.share < 0.005 && &seam - s.seams.data() >= 4) break;
+    out += row(&seam == &s.seams.front() ? "seams" : "", seam_words(seam));
+  }
   for (const LeakWay& way : s.ways) {
+    if (!s.seams.empty()) break;
     if (way.share < 0.005) break;
     out += row(&way == &s.ways.front() ? "ways" : "",
                fmt::format("{:>3.0f} %  {}", 100 * way.share, way.seams));

@@ -15,7 +15,13 @@ namespace {
 
 using namespace paper;
 
-constexpr std::size_t most_drawn = 5;
+// Ways that are drawn: the first few that count.
+std::size_t drawn(const LeakStudy& s) {
+  constexpr std::size_t most = 5;
+  std::size_t count = 0;
+  while (count < std::min(s.ways.size(), most) && s.ways[count].share >= 0.005) ++count;
+  return count;
+}
 
 double dot(const SpacePoint& a, const SpacePoint& b) {
   return (a.x / mm) * (b.x / mm) + (a.y / mm) * (b.y / mm) + (a.z / mm) * (b.z / mm);
@@ -55,7 +61,7 @@ class Map {
   void draw() const {
     patches();
     sheet_.stroke(rectangle(corner(-1, 1), corner(1, -1)), LineStyle::outline);
-    for (std::size_t i = std::min(s_.ways.size(), most_drawn); i-- > 0;) way(i);
+    for (std::size_t i = drawn(s_); i-- > 0;) way(i);
   }
 
  private:
@@ -144,7 +150,7 @@ std::string leak_svg(const std::string& title, const LeakStudy& s,
   const Seen seen(s.film);
   // All that is drawn, about the film's middle.
   Length half_wide = seen.wide() / 2, half_high = seen.high() / 2;
-  for (std::size_t i = 0; i < std::min(s.ways.size(), most_drawn); ++i) {
+  for (std::size_t i = 0; i < drawn(s); ++i) {
     for (const SpacePoint& p : s.ways[i].points) {
       const PartPoint at = seen(p);
       half_wide = std::max(half_wide, abs(at.x));
@@ -160,7 +166,7 @@ std::string leak_svg(const std::string& title, const LeakStudy& s,
   y += sheet.text({margin, y}, fmt::format("Worst patch: {}.", light_words(s.worst_light)),
                   strong_text, content_width) +
        2 * mm;
-  for (std::size_t i = 0; i < std::min(s.ways.size(), most_drawn); ++i) {
+  for (std::size_t i = 0; i < drawn(s); ++i) {
     y +=
         sheet.text({margin, y},
                    fmt::format("{}   {:.0f} %   {}", i + 1, 100 * s.ways[i].share, s.ways[i].seams),
