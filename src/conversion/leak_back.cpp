@@ -18,6 +18,7 @@ enum : std::uint32_t { of_camera, of_plate, of_holder };
 constexpr Length body_wall = 2 * mm;        // of the front, where none was measured
 constexpr Length holder_rim = 12 * mm;      // from the picture to the holder's far end, at least
 constexpr Length holder_past_rib = 5 * mm;  // from its rib's middle to its near end
+constexpr Length felt_width = 5 * mm;       // of a strip, from the holder's edge inwards
 constexpr Length lip_depth = 3 * mm;        // over the seat's edge
 constexpr Length behind_film = 0.2 * mm;    // so that the floor isn't in the film's plane
 
@@ -54,7 +55,8 @@ class Back {
       : a_(a), back_(back), plate_(*a.plate), clearance_(a.plan.printer->clearance->value) {
     const Length off = std::max(0.01 * mm, a.plan.printer->error->half_width);
     seat_gap_ = back.seat_gap.value_or(off);
-    holder_gap_ = back.felt_round_holder ? Length{} : back.holder_gap.value_or(off);
+    const bool shut = back.felt_round_holder && !back.felt;
+    holder_gap_ = shut ? Length{} : back.holder_gap.value_or(off);
     std::vector<double> estimates;
     for (const Input& input : a.inputs.all.list()) estimates.push_back(input.value);
     const Length gate = -a.camera.gate.before_film->value;
@@ -75,8 +77,8 @@ class Back {
     const Length w = a_.window.width, h = a_.window.height;
     s.film = {{-w / 2, h / 2, z_.film}, {w, {}, {}}, {{}, -h, {}}, columns, rows};
     for (const Side side : sides) s.seams.push_back(seat_seam(side));
-    if (back_.felt_round_holder) {
-      s.not_counted.push_back("the holder's seam: felt is pressed into it");
+    if (holder_gap_ == Length{}) {
+      s.not_counted.push_back("the holder's seam: felt shuts it; no readings of what felt passes");
     } else {
       for (const Side side : sides) s.seams.push_back(holder_seam(side));
     }
@@ -202,6 +204,10 @@ class Back {
       p.turns = {Turn::right, Turn::left, Turn::left, Turn::right};
     } else {
       p.arms = {end - window};
+    }
+    if (back_.felt_round_holder) {
+      (side == rib_side ? p.arms.back() : p.arms.front()) -= felt_width;
+      seam.passes = transmission(*back_.felt, felt_width);
     }
     seam.walls.right.assign(p.arms.size(), print);
     seam.walls.left.assign(p.arms.size(), painted_metal);

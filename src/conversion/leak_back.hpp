@@ -7,6 +7,7 @@
 
 #include "conversion/assembly.hpp"
 #include "conversion/seam_scene.hpp"
+#include "lighttrap/slab.hpp"
 
 namespace backfit {
 
@@ -15,7 +16,8 @@ struct LeakBack {
   std::optional<Length> seat_gap = {}, holder_gap = {};
   // Left in the holder's slot for the dark slide between its felts; left out: shut.
   std::optional<Length> slide_gap = {};
-  bool felt_round_holder = true;  // along its edges, pressed on the plate: shuts that seam
+  bool felt_round_holder = true;  // along its edges, pressed on the plate
+  std::optional<Slab> felt = {};  // as it was measured; left out: what it passes is not counted
   bool felt_in_groove = false;    // lines the groove
   bool matt_all_over = false;     // all of the plate, not only the tongue and what it encloses
   Length deeper = {};             // groove and tongue, than the survey has them

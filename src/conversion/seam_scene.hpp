@@ -18,7 +18,8 @@ struct LeakSeam {
   // Its inner mouth: a corner, from there across the gap to the left end of the section, and along
   // the seam; light comes in towards across x along.
   SpacePoint corner, across, along;
-  Length length;  // outside
+  Length length;      // outside
+  double passes = 1;  // part that felt pressed into it lets by
 };
 
 struct SeamScene {

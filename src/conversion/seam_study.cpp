@@ -63,7 +63,7 @@ class SeamStudy {
     for (const LeakSeam& seam : scene.seams) {
       const auto known = std::ranges::find(sections, std::pair(seam.profile, seam.walls));
       mouths.push_back({static_cast<std::size_t>(known - sections.begin()), seam.corner,
-                        seam.across, seam.along, seam.length});
+                        seam.across, seam.along, seam.length, seam.passes});
       if (known == sections.end()) sections.emplace_back(seam.profile, seam.walls);
     }
     std::vector<std::optional<SeamLight>> solved(sections.size());
@@ -176,8 +176,8 @@ class SeamStudy {
       const LeakSeam& seam = scene_.seams[m];
       const Transmission t = walks.lights()[walks.mouths()[m].light].sky();
       const double share = all > 0 ? light.of_mouths[m] / all : 0;
-      s_.seams.push_back(
-          {seam.name, seam.side, seam.profile.gap, seam.length, t.through, t.mesh_error, share});
+      s_.seams.push_back({seam.name, seam.side, seam.profile.gap, seam.length,
+                          seam.passes * t.through, seam.passes * t.mesh_error, share});
       if (!(share > 0)) continue;
       s_.ways.push_back({share, seam.name + ", " + seam.side,
                          walks.way(daylight(), order(0, 0, 2).seed, light.brightest[m])});

@@ -93,7 +93,7 @@ struct SeamWalks::Hollow {
     double all = 0;
     for (const SeamMouth& m : mouths) {
       const SeamLight& seam = lights[m.light];
-      SeamDaylight falling{daylight.sky / lux, daylight.sun / lux, {}};
+      SeamDaylight falling{m.passes * (daylight.sky / lux), m.passes * (daylight.sun / lux), {}};
       if (falling.sun > 0) {
         falling.towards =
             seen_by(outer_frame(m, seam.profile()), -1 * unit(vec_mm(daylight.towards)));

@@ -21,6 +21,7 @@ struct SeamMouth {
   std::size_t light = 0;  // the number of its SeamLight
   SpacePoint corner, across, along;
   Length length;
+  double passes = 1;  // part that felt pressed into it lets by, of any light alike
 };
 
 class SeamWalks {
