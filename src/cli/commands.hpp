@@ -23,14 +23,17 @@ struct Surroundings {
   std::ostream& err;
 };
 
-int check(const std::filesystem::path& conversion, bool json, const Surroundings& around);
+// What was found; `with_light` how dark the film lies as well.
+int check(const std::filesystem::path& conversion, bool with_light, bool json,
+          const Surroundings& around);
 
 // Every film of the catalogue against the camera file `camera`, best first; with a file of prices
 // what a picture costs.
 int match(const std::filesystem::path& camera, const std::filesystem::path& prices, bool json,
           const Surroundings& around);
 
-// Builds the result folder `folder`. With blockers nothing is made, unless `despite_blockers`.
+// Builds the result folder `folder`, with how dark the film lies where that can be worked out. With
+// blockers nothing is made, unless `despite_blockers`.
 int make(const std::filesystem::path& conversion, const std::filesystem::path& folder, bool json,
          bool despite_blockers, const Surroundings& around);
 

@@ -11,6 +11,7 @@
 #include <thread>
 
 #include "cli/leak_task.hpp"
+#include "conversion/leak_findings.hpp"
 #include "documents/leak_answer.hpp"
 #include "files/raw_file.hpp"
 
@@ -116,10 +117,8 @@ std::optional<LeakTask> task_of_conversion(const LeakRequest& request, bool json
   auto read = assembled(request.conversion, json, around);
   if (!read) return {};
   const auto a = std::make_shared<const Assembly>(std::move(*read));
-  auto why = leak_refusal(*a);
   const std::size_t columns = request.film.columns, rows = request.film.rows;
-  if (!why) why = fault_of(seam_scene(*a, request.back, columns, rows));
-  if (why) {
+  if (const auto why = leak_refusal(*a, request.back)) {
     Diagnostics diagnostics;
     diagnostics.error(a->plan.method.place, *why);
     print(diagnostics, json, around);
@@ -157,6 +156,32 @@ std::optional<LeakStudy> watched(const LeakTask& task, const Surroundings& aroun
   if (shown) around.err << "\r\x1b[K" << std::flush;
   if (!study) around.err << "stopped: nothing was written\n";
   return study;
+}
+
+bool add_light(Report& report, const Surroundings& around) {
+  const Assembly& a = report.assembly;
+  if (const auto why = leak_refusal(a)) {
+    report.light_skipped = *why;
+    Diagnostics diagnostics;
+    diagnostics.add({Severity::warning,
+                     a.plan.method.place,
+                     "how dark the film lies was not worked out: " + *why,
+                     "try it in the sun with a film that you can spare",
+                     {}});
+    print(diagnostics, false, around);
+    return true;
+  }
+  const bool wide = a.window.width > a.window.height;
+  const std::size_t columns = wide ? 5 : 4, rows = wide ? 4 : 5;
+  auto study = watched({{},
+                        [&](const LeakWatch& watch) {
+                          return leak_study(seam_scene(a, {}, columns, rows), {},
+                                            seam_remedies(a, {}, columns, rows), watch);
+                        }},
+                       around);
+  if (!study) return false;
+  add_light(report, std::move(*study));
+  return true;
 }
 
 int leak(const LeakRequest& request, bool json, const Surroundings& around) {

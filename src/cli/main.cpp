@@ -27,7 +27,7 @@ int main(int argc, char** argv) {
   return run(argc, argv, [argv](const Request& request, const Surroundings& around) {
     switch (request.command) {
       case Command::check:
-        return check(request.conversion, request.json, around);
+        return check(request.conversion, request.with_light, request.json, around);
       case Command::match:
         return match(request.camera, request.prices, request.json, around);
       case Command::films:

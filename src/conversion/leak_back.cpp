@@ -237,18 +237,18 @@ class Back {
 
 }  // namespace
 
-std::optional<std::string> leak_refusal(const Assembly& a) {
+std::optional<std::string> leak_refusal(const Assembly& a, const LeakBack& back) {
   if (a.method() != Method::back_on_seat) {
     return "only the seams of a back on the seat can be followed yet; for another part that you "
            "drew, give its mesh with --mesh";
   }
   if (!a.plate) return "the plate's numbers are not all known: see backfit check";
-  return {};
+  return fault_of(seam_scene(a, back, 1, 1));
 }
 
 SeamScene seam_scene(const Assembly& a, const LeakBack& back, std::size_t columns,
                      std::size_t rows) {
-  assert(!leak_refusal(a));
+  assert(a.method() == Method::back_on_seat && a.plate);
   return Back(a, back).scene(columns, rows);
 }
 

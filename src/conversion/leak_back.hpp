@@ -25,13 +25,13 @@ struct LeakBack {
 };
 
 // Why a conversion can't be studied so; empty when it can: a back on the seat whose plate has all
-// its numbers, and whose hollow is narrower than the groove round it.
-std::optional<std::string> leak_refusal(const Assembly& assembly);
+// its numbers, and seams whose sections can be.
+std::optional<std::string> leak_refusal(const Assembly& assembly, const LeakBack& back = {});
 
 // Gaps are those of the printer's clearance and of LeakBack. Screws fill their holes; front and
 // shutter are shut; the holder is a box with its rib, its own seams shut but for the dark slide's
 // slot. Round corners count as square, and each seam as long as it is outside.
-// Requires no leak_refusal(assembly); gaps above 0.
+// Requires no leak_refusal() but that of a section; gaps above 0.
 SeamScene seam_scene(const Assembly& assembly, const LeakBack& back, std::size_t columns,
                      std::size_t rows);
 

@@ -118,8 +118,6 @@ std::optional<LeakStudy> leak_study(const LeakScene& scene, const LeakQuestions&
                                     const LeakWatch& watch);
 
 // The same by seams: each solved in its section, and walked on in the hollow behind it.
-// Why a scene of seams can't be studied; empty when it can: sections that can be.
-std::optional<std::string> fault_of(const SeamScene& scene);
 // Requires no fault_of(scene), and none of the remedies'. Empty when it was told to stop.
 std::optional<LeakStudy> leak_study(const SeamScene& scene, const LeakQuestions& questions,
                                     const std::vector<SeamRemedy>& remedies,

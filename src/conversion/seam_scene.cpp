@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "conversion/seam_scene.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <cassert>
@@ -61,6 +63,16 @@ Surfaces hollow_of(const std::vector<HollowRoom>& rooms, const std::vector<Wall>
     if (i + 1 == rooms.size()) add_flat(s, -x, x, -y, y, r.rear, r.stuff);
   }
   return s;
+}
+
+std::optional<std::string> fault_of(const SeamScene& scene) {
+  if (scene.seams.empty()) return "there is no seam";
+  for (const LeakSeam& seam : scene.seams) {
+    if (const auto fault = fault_of(seam.profile)) {
+      return fmt::format("{}, {}: {}", seam.name, seam.side, *fault);
+    }
+  }
+  return fault_of(scene.hollow, scene.film);
 }
 
 void set_mouth(LeakSeam& seam, const SpacePoint& in, const SpacePoint& left, const SpacePoint& low,

@@ -3,6 +3,7 @@
 // between them and the film.
 #pragma once
 #include <functional>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -29,6 +30,9 @@ struct SeamScene {
   std::vector<LeakSeam> seams;
   std::vector<std::string> not_counted;  // ways that are taken as shut, and why
 };
+
+// Why such a scene can't be studied; empty when it can: some seams, whose sections can be.
+std::optional<std::string> fault_of(const SeamScene& scene);
 
 // The same with something changed, and what was done.
 struct SeamRemedy {

@@ -1,6 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <chrono>
 #include <cmath>
@@ -215,16 +213,6 @@ class SeamStudy {
 };
 
 }  // namespace
-
-std::optional<std::string> fault_of(const SeamScene& scene) {
-  if (scene.seams.empty()) return "there is no seam";
-  for (const LeakSeam& seam : scene.seams) {
-    if (const auto fault = fault_of(seam.profile)) {
-      return fmt::format("{}, {}: {}", seam.name, seam.side, *fault);
-    }
-  }
-  return fault_of(scene.hollow, scene.film);
-}
 
 std::optional<LeakStudy> leak_study(const SeamScene& scene, const LeakQuestions& questions,
                                     const std::vector<SeamRemedy>& remedies,

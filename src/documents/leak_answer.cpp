@@ -16,22 +16,6 @@ std::string row(std::string_view what, const std::string& text) {
   return fmt::format("  {:<16}{}\n", what, text);
 }
 
-std::string verdict_words(const LeakStudy& s) {
-  switch (s.verdict) {
-    case LeakVerdict::tight:
-      return "light-tight: the worst patch stays under 0.02 for an hour of sun";
-    case LeakVerdict::leaks:
-      return "leaks: the worst patch is over 0.02 within an hour of sun";
-    case LeakVerdict::cannot_tell:
-      return "cannot tell: an hour of sun brings about 0.02, within the doubt";
-    case LeakVerdict::not_converged:
-      return "not converged: more walks are needed before any number means something";
-    case LeakVerdict::no_light_found:
-      break;
-  }
-  return "no light found, which is no proof that there is none";
-}
-
 std::string hour_words(const LeakStudy& s) {
   const double whole = s.whole / lux, hour = leak_time / second;
   double mean = 0;
@@ -46,19 +30,6 @@ std::string seam_words(const LeakSeamLight& seam) {
                        : "dark";
   return fmt::format("{:>3.0f} %  {}, {}: {} from {} mm wide, {:.0f} mm long", 100 * seam.share,
                      seam.name, seam.side, passed, fixed(seam.gap / mm, 2), seam.length / mm);
-}
-
-std::string remedy_words(const LeakStudy& s, const LeakStudy::Remedied& r) {
-  if (!r.light.interval) {
-    return r.light.mean > 0 ? "not converged" : "no light found";
-  }
-  const double factor = r.light.mean / s.worst_light.mean;
-  const double u = std::hypot(r.light.standard_error / r.light.mean,
-                              s.worst_light.standard_error / s.worst_light.mean) /
-                   std::numbers::ln2;
-  const double stops = -std::log2(factor);
-  return fmt::format("{} stops ± {}{}", fixed(stops, 1), fixed(coverage_95 * u, 1),
-                     std::abs(stops) < coverage_95 * u ? ", no change that shows" : "");
 }
 
 // The film's light in stops below daylight: a map of numbers as the film lies, from behind.
@@ -77,6 +48,35 @@ std::string map_lines(const LeakStudy& s) {
 }
 
 }  // namespace
+
+std::string verdict_words(const LeakStudy& s) {
+  switch (s.verdict) {
+    case LeakVerdict::tight:
+      return "light-tight: the worst patch stays under 0.02 for an hour of sun";
+    case LeakVerdict::leaks:
+      return "leaks: the worst patch is over 0.02 within an hour of sun";
+    case LeakVerdict::cannot_tell:
+      return "cannot tell: an hour of sun brings about 0.02, within the doubt";
+    case LeakVerdict::not_converged:
+      return "not converged: more walks are needed before any number means something";
+    case LeakVerdict::no_light_found:
+      break;
+  }
+  return "no light found, which is no proof that there is none";
+}
+
+std::string remedy_words(const LeakStudy& s, const LeakStudy::Remedied& r) {
+  if (!r.light.interval) {
+    return r.light.mean > 0 ? "not converged" : "no light found";
+  }
+  const double factor = r.light.mean / s.worst_light.mean;
+  const double u = std::hypot(r.light.standard_error / r.light.mean,
+                              s.worst_light.standard_error / s.worst_light.mean) /
+                   std::numbers::ln2;
+  const double stops = -std::log2(factor);
+  return fmt::format("{} stops ± {}{}", fixed(stops, 1), fixed(coverage_95 * u, 1),
+                     std::abs(stops) < coverage_95 * u ? ", no change that shows" : "");
+}
 
 std::string light_words(const TallyResult& t) {
   if (t.interval) {
