@@ -155,6 +155,8 @@ std::variant<Request, int> read_command_line(int argc, char** argv) {
   };
   CLI::App* check = add(Command::check, "check", "Study a conversion and print what was found");
   check->add_option("CONVERSION", request.conversion, "Conversion file")->required();
+  check->add_flag("--leak", request.with_light,
+                  "Study the light that finds its way to the film as well");
 
   CLI::App* match =
       add(Command::match, "match", "Try every film of the catalogue against a camera");

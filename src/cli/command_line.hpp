@@ -34,6 +34,7 @@ struct Request {
   std::filesystem::path conversion, folder, svg;
   bool json = false;
   bool despite_blockers = false;
+  bool with_light = false;
   Listing listing = Listing::films;
   NewKind kind = NewKind::camera;
   std::filesystem::path camera, prices;

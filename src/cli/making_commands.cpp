@@ -36,7 +36,7 @@ int make(const std::filesystem::path& conversion, const std::filesystem::path& f
          bool despite_blockers, const Surroundings& around) {
   if (!writable(folder, json, around)) return unusable;
   around.begins("studying the conversion");
-  const auto report = studied(conversion, Scope::with_simulation, json, around);
+  const auto report = studied(conversion, Scope::with_simulation, true, json, around);
   if (!report) return unusable;
   const bool can_be_made = report->can_be_made();
   if (report->has_blockers() && !(despite_blockers && can_be_made)) {

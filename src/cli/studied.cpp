@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "catalogue/catalogue.hpp"
+#include "cli/leak_task.hpp"
 #include "conversion/exposure_study.hpp"
 #include "conversion/read_conversion.hpp"
 #include "documents/json.hpp"
@@ -30,8 +31,8 @@ std::optional<Assembly> assembled(const std::filesystem::path& conversion, bool 
   return assembly;
 }
 
-std::optional<Report> studied(const std::filesystem::path& conversion, Scope scope, bool json,
-                              const Surroundings& around) {
+std::optional<Report> studied(const std::filesystem::path& conversion, Scope scope, bool with_light,
+                              bool json, const Surroundings& around) {
   auto assembly = assembled(conversion, json, around);
   if (!assembly) return {};
   std::optional<ExposureShelf> shelf;
@@ -54,6 +55,7 @@ std::optional<Report> studied(const std::filesystem::path& conversion, Scope sco
     }
   }
   add_contrast(report.print, report.assembly, report.frame.picture);
+  if (with_light && !add_light(report, around)) return {};
   for (const Finding& f : report.findings) around.err << rendered(f);
   return report;
 }

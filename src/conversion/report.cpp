@@ -179,7 +179,7 @@ bool Report::can_be_made() const {
 }
 
 Report report_on(Assembly assembly, Scope scope) {
-  Report r{std::move(assembly), {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}};
+  Report r{std::move(assembly), {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}};
   const Assembly& a = r.assembly;
   r.register_ = study_register(a);
   r.focus = study_focus(a, r.register_);

@@ -13,6 +13,9 @@ namespace backfit::paper {
 void add_verdict(Flow& flow, const Report& report);
 void add_findings(Flow& flow, const Report& report);
 
+// How dark the film lies: a map, seams and remedies, or that it was not worked out; how to try it.
+void add_light(Flow& flow, const Report& report);
+
 // The engraved marks after the conversion; which measurement the set-back hangs on, and the sum
 // that leads to it where no section shows it.
 void add_focus(Flow& flow, const Report& report);

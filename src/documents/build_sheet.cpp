@@ -42,6 +42,7 @@ std::string build_sheet(const Report& report, const std::optional<Solid>& body,
   add_accessories(flow, report);
   add_steps(flow, report);
   add_materials(flow, paper::materials_of(report, sets));
+  add_light(flow, report);
   if (report.timer) add_timer(flow, report);
   flow.finish();
   return document.pdf();

@@ -2,6 +2,7 @@
 #include "documents/json.hpp"
 
 #include "documents/json_numbers.hpp"
+#include "documents/light_json.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit {
@@ -285,6 +286,10 @@ std::string report_json(const Report& r) {
   for (const AccessoryStudy& s : r.accessories) j["accessories"].push_back(accessory_of(s));
   j["spools"] = r.spools ? spools_of(*r.spools) : Json(nullptr);
   if (r.insert && r.insert->part) j["insert"] = insert_of(*r.insert);
+  if (r.light || !r.light_skipped.empty()) {
+    j["light"] = r.light ? light_object(*r.light) : Json(nullptr);
+    j["light_skipped"] = r.light ? Json(nullptr) : Json(r.light_skipped);
+  }
   j["handedness"] = {{"laterally_reversed", r.hand.reversed}};
   j["findings"] = Json::array();
   for (const Finding& f : r.findings) j["findings"].push_back(finding_of(f));
