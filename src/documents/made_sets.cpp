@@ -1,8 +1,24 @@
 // SPDX-License-Identifier: MIT
 #include "documents/made_sets.hpp"
 
+#include "conversion/holder_design.hpp"
+#include "conversion/pack_design.hpp"
+
 namespace backfit {
 
-std::vector<PieceSet> sets_of(const Report& /*report*/) { return {}; }
+std::vector<PieceSet> sets_of(const Report& r) {
+  const Assembly& a = r.assembly;
+  std::vector<PieceSet> sets;
+  if (a.sheet_holder && a.plate && faults(*a.sheet_holder).empty()) {
+    sets.push_back(set_of(*a.sheet_holder, pose_of_holder(a)));
+  }
+  if (a.glass_frame && faults(*a.glass_frame).empty()) {
+    sets.push_back(set_of(*a.glass_frame, pose_of_holder(a)));
+  }
+  if (a.pack_holder && faults(*a.pack_holder).empty()) {
+    sets.push_back(set_of(*a.pack_holder, pose_of_pack_holder(a)));
+  }
+  return sets;
+}
 
 }  // namespace backfit
