@@ -5,6 +5,9 @@
 
 #include <algorithm>
 
+#include "conversion/glass_frame_design.hpp"
+#include "conversion/holder_design.hpp"
+#include "conversion/pack_design.hpp"
 #include "conversion/plate_design.hpp"
 #include "optics/paraxial.hpp"
 #include "quantity/notation.hpp"
@@ -19,7 +22,7 @@ MeasuredInputs inputs_of(const Assembly& a) {
   MeasuredInputs in;
   const Camera& c = a.camera;
   const Holder* holder = a.holder ? &*a.holder : nullptr;
-  for (SetBackPart& part : set_back_parts(c, a.film, a.plan, holder, a.plate_thickness)) {
+  for (SetBackPart& part : set_back_parts(c, a.film, a.plan, holder, a.plate_thickness, a.lips)) {
     in.set_back.push_back({in.all.add(std::move(part.name), part.size), part.way, part.made});
   }
   in.room_behind =
@@ -39,10 +42,11 @@ void note_memory(Assembly& a) {
     if (cited && cited->doubtful()) a.from_memory.push_back(std::move(what));
   };
   const Method method = a.method();
-  if (method != Method::own_holder) {
+  const bool cut_to_gate = method == Method::own_holder || method == Method::pack_holder;
+  if (!cut_to_gate) {
     note(a.film.image_width, "picture size of " + a.film.name.value);
   }
-  if (a.holder || method == Method::own_holder) {
+  if (a.holder || cut_to_gate) {
     note(a.film.thickness, "thickness of " + a.film.name.value);
   }
   if (a.holder && !a.plan.back->holder_depth && a.holder->depth.doubtful()) {
@@ -182,8 +186,8 @@ std::optional<Assembly> conversion_of(SurveyedCamera surveyed, Plan plan, const 
   a.prescription = std::move(surveyed.prescription);
   a.lit_circle = surveyed.lit_circle;
   a.plan = std::move(plan);
-  a.film = film;
-  const LoadedFrame frame = loaded_frame(a.camera, film, a.plan);
+  a.film = a.plan.holder ? held_film(film, *a.plan.holder) : film;
+  const LoadedFrame frame = loaded_frame(a.camera, a.film, a.plan);
   a.window = frame.window;
   a.sheet = frame.sheet;
   a.trimmed = frame.trimmed;
@@ -192,9 +196,13 @@ std::optional<Assembly> conversion_of(SurveyedCamera surveyed, Plan plan, const 
   };
   if (a.plan.printer) a.material = copied(catalogue.material(*a.plan.printer->material));
   if (a.method() == Method::back_on_seat) {
-    a.holder = copied(catalogue.holder(**film.holder));
+    const Holder* standard = film.holder ? catalogue.holder(**film.holder) : nullptr;
+    a.holder = copied(standard);
+    if (a.plan.holder) design_holder(a, standard);
     design_plate(a);
+    if (a.plan.glass_frame && a.plate) design_glass_frame(a);
   }
+  if (a.method() == Method::pack_holder) design_pack_holder(a);
   if (a.method() == Method::insert) {
     if (film.spool) a.spool = copied(catalogue.spool(**film.spool));
     // An insert in a surveyed chamber brings places for its spools.

@@ -15,6 +15,9 @@
 #include "optics/coverage.hpp"
 #include "optics/light.hpp"
 #include "parts/back_plate.hpp"
+#include "parts/glass_frame.hpp"
+#include "parts/pack_holder.hpp"
+#include "parts/sheet_holder.hpp"
 #include "quantity/estimate.hpp"
 #include "survey/camera.hpp"
 #include "survey/plan.hpp"
@@ -51,10 +54,15 @@ struct Assembly {
   Plan plan;
   Film film;
   LensKind lens_kind;
-  std::optional<Holder> holder;              // of a back on the seat
-  std::optional<Spool> spool;                // of roll film
-  std::optional<Material> material;          // where the plan has a printer
-  std::optional<Prescription> prescription;  // scaled to the camera's focal length
+  std::optional<Holder> holder;                 // of a back on the seat, bought or printed
+  std::optional<SheetHolder> sheet_holder;      // where it is printed
+  std::optional<GlassFrame> glass_frame;        // where the plan has one
+  std::optional<PackHolder> pack_holder;        // where it lies in the pack's place
+  std::optional<SetBackLips> lips;              // of that
+  std::optional<Measured<Length>> asked_depth;  // that it is printed for, within its tolerance
+  std::optional<Spool> spool;                   // of roll film
+  std::optional<Material> material;             // where the plan has a printer
+  std::optional<Prescription> prescription;     // scaled to the camera's focal length
 
   FrameSize window;                // what the method leaves open, as it lies in the camera
   std::optional<FrameSize> sheet;  // that it is taken from, likewise; empty: roll film

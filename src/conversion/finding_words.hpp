@@ -15,6 +15,11 @@ std::string limit_of(const std::vector<Contribution>& budget);
 // Findings on spools, rails and the sheet's size.
 void find_loading(const Report& report, std::vector<Finding>& out);
 
+// Findings on a printed holder, on a ground glass's frame, and on a holder in the pack's place.
+void find_holder(const Report& report, std::vector<Finding>& out);
+void find_glass_frame(const Report& report, std::vector<Finding>& out);
+void find_pack_holder(const Report& report, std::vector<Finding>& out);
+
 // Findings on film plane, depth of focus, scale, rangefinder and infinity stop.
 void find_focus(const Report& report, std::vector<Finding>& out);
 

@@ -257,14 +257,13 @@ void find_part(const Report& r, std::vector<Finding>& out) {
   }
   const FrameSize plate{a.plate->width, a.plate->height};
   if (!fits_bed(plate, printer)) {
-    out.push_back(
-        {"bed-too-small",
-         Weight::blocker,
-         printer.bed_width.place,
-         fmt::format("the back plate measures {}; the bed takes {}",
-                     size_text(plate), size_text({*printer.bed_width, *printer.bed_depth})),
-         {},
-         {}});
+    out.push_back({"bed-too-small",
+                   Weight::blocker,
+                   printer.bed_width.place,
+                   fmt::format("the back plate measures {}; the bed takes {}", size_text(plate),
+                               size_text({*printer.bed_width, *printer.bed_depth})),
+                   {},
+                   {}});
   }
 }
 
@@ -285,6 +284,9 @@ std::vector<Finding> findings_of(const Report& report) {
   std::vector<Finding> out;
   find_doubts(report, out);
   find_part(report, out);
+  find_holder(report, out);
+  find_glass_frame(report, out);
+  find_pack_holder(report, out);
   find_loading(report, out);
   find_register(report, out);
   find_focus(report, out);

@@ -71,6 +71,12 @@ FocusStudy::GlassCheck check_glass(const Assembly& a, Inputs in,
 
 }  // namespace
 
+Length sharp_plane(const GroundGlass& glass) {
+  const Length depth = glass.depth->value;
+  if (*glass.matt_side == MattSide::to_lens) return depth;
+  return depth + turned_ground_glass_error({glass.thickness->value, window_glass_index.value});
+}
+
 RegisterStudy study_register(const Assembly& a) {
   RegisterStudy r;
   const MeasuredInputs& in = a.inputs;

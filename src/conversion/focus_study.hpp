@@ -95,6 +95,9 @@ inline constexpr double sure_enough = 0.95;
 
 RegisterStudy study_register(const Assembly& assembly);
 FocusStudy study_focus(const Assembly& assembly, const RegisterStudy& register_);
+// Where behind the face that a holder lies on a film must lie to be sharp at its edges where the
+// ground glass shows it: its depth, and with the matt side to the eye what the glass then errs.
+Length sharp_plane(const GroundGlass& glass);
 // For the engraved marks; where there are none, for the usual distances within reach.
 DepthOfFieldStudy study_depth_of_field(const Assembly& assembly, const RegisterStudy& register_);
 // Empty without a coupled rangefinder, or without a test.

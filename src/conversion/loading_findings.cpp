@@ -65,8 +65,9 @@ void find_trim(const Report& r, std::vector<Finding>& out) {
   out.push_back({"trim-sheet",
                  Weight::note,
                  a.plan.film.place,
-                 fmt::format("{} is larger than the {} × {} mm that the sheath takes", *a.film.name,
-                             fixed(a.sheet->width / mm, 1), fixed(a.sheet->height / mm, 1)),
+                 fmt::format("{} is larger than the {} × {} mm that the {} takes", *a.film.name,
+                             fixed(a.sheet->width / mm, 1), fixed(a.sheet->height / mm, 1),
+                             a.pack_holder ? "pack holder" : "sheath"),
                  {},
                  {"cut each sheet down to that in the dark, or under a safelight that its maker "
                   "allows"}});

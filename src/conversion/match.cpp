@@ -88,6 +88,10 @@ std::string work_of(const Assembly& a) {
       return "mount the instant back";
     case Method::insert:
       return "build the insert";
+    case Method::pack_holder:
+      return a.trimmed
+                 ? fmt::format("print the pack holder; cut the sheets to {}", size_text(*a.sheet))
+                 : std::string("print the pack holder");
     case Method::own_holder:
       break;
   }

@@ -54,6 +54,35 @@ void ask_picture(Prospect& p, const Film& film, std::string_view what) {
   p.unknown.push_back({"picture", fmt::format("{} of {}", what, *film.name)});
 }
 
+// What of a sheet in the pack's place lies under the rails. Common practice, no source.
+constexpr Length under_rails = 3 * mm;
+
+// Picture and sheet of a holder in the pack's place: the picture is the old gate's.
+FrameSize pack_picture(const Camera& camera) {
+  return {camera.gate.width->value, camera.gate.height->value};
+}
+FrameSize pack_sheet(const Camera& camera) {
+  const FrameSize picture = pack_picture(camera);
+  return {picture.width + 2 * under_rails, picture.height + 2 * under_rails};
+}
+
+void ask_pack(Prospect& p, const Film& film, const Camera& camera) {
+  if (!camera.pack) {
+    p.impossible = "the survey has no [pack]";
+    return;
+  }
+  const FrameSize needed = pack_sheet(camera);
+  const FrameSize sheet{width_of(film), height_of(film)};
+  if (std::min(sheet.width, sheet.height) < std::min(needed.width, needed.height) ||
+      std::max(sheet.width, sheet.height) < std::max(needed.width, needed.height)) {
+    p.impossible = fmt::format(
+        "a sheet of {} is smaller than the {} that the picture and its rails "
+        "take",
+        size_text(sheet.width, sheet.height), size_text(needed.width, needed.height));
+  }
+  if (!film.thickness) p.unknown.push_back({"thickness", "thickness of " + *film.name});
+}
+
 Measured<Length> play(Length room, const Film& film) {
   const Length slack = std::max(0 * mm, room - film.thickness->value->value);
   return {slack / 2, slack / 2};
@@ -74,7 +103,7 @@ std::string_view name_of(Method method) {
 
 std::span<const Method> methods_for(FilmKind kind) {
   static constexpr Method roll[] = {Method::insert};
-  static constexpr Method flat[] = {Method::own_holder, Method::back_on_seat};
+  static constexpr Method flat[] = {Method::own_holder, Method::back_on_seat, Method::pack_holder};
   static constexpr Method integral[] = {Method::instant_back};
   switch (kind) {
     case FilmKind::roll:
@@ -88,7 +117,7 @@ std::span<const Method> methods_for(FilmKind kind) {
   return flat;
 }
 
-Prospect prospect_of(Method method, const Film& film, const Camera& camera) {
+Prospect prospect_of(Method method, const Film& film, const Camera& camera, bool printed) {
   Prospect p;
   if (std::ranges::find(methods_for(*film.kind), method) == methods_for(*film.kind).end()) {
     p.impossible = method == Method::back_on_seat
@@ -101,7 +130,7 @@ Prospect prospect_of(Method method, const Film& film, const Camera& camera) {
   }
   switch (method) {
     case Method::back_on_seat:
-      if (!film.holder) {
+      if (!film.holder && !printed) {
         p.impossible = fmt::format(
             "{} goes in no sheet-film holder that the catalogue knows; a back on the seat carries "
             "one",
@@ -110,7 +139,7 @@ Prospect prospect_of(Method method, const Film& film, const Camera& camera) {
       }
       ask_seat(p, camera);
       if (!film.thickness) p.unknown.push_back({"thickness", "thickness of " + *film.name});
-      ask_picture(p, film, "picture that a holder leaves");
+      if (!printed) ask_picture(p, film, "picture that a holder leaves");
       break;
     case Method::instant_back:
       ask_seat(p, camera);
@@ -122,12 +151,16 @@ Prospect prospect_of(Method method, const Film& film, const Camera& camera) {
     case Method::own_holder:
       ask_own_holder(p, film, camera);
       break;
+    case Method::pack_holder:
+      ask_pack(p, film, camera);
+      break;
   }
   return p;
 }
 
 std::vector<SetBackPart> set_back_parts(const Camera& camera, const Film& film, const Plan& plan,
-                                        const Holder* holder, Length plate_thickness) {
+                                        const Holder* holder, Length plate_thickness,
+                                        const std::optional<SetBackLips>& lips) {
   std::vector<SetBackPart> parts;
   switch (*plan.method) {
     case Method::back_on_seat: {
@@ -139,7 +172,7 @@ std::vector<SetBackPart> set_back_parts(const Camera& camera, const Film& film, 
       parts = {
           {"seat behind the film plane", *camera.seat->behind_film},
           {"printed plate's thickness", {plate_thickness + error.value, error.half_width}, 1, true},
-          {"holder depth", depth},
+          {"holder depth", depth, 1, plan.holder && !plan.back->holder_depth},
           {"film thickness", film.thickness->value.value, -1},
           {"play of the film in its slot", play(slot, film), -1}};
       break;
@@ -156,6 +189,12 @@ std::vector<SetBackPart> set_back_parts(const Camera& camera, const Film& film, 
       parts = {{"insert's rails behind the old film plane", rails, 1, true}};
       break;
     }
+    case Method::pack_holder:
+      assert(camera.pack && lips);
+      parts = {{"face that the pack lay on, before the film plane", *camera.pack->before_film, -1},
+               {"lips of the pack holder", lips->depth, 1, lips->made},
+               {"play of the sheet in its slot", play(lips->slot, film)}};
+      break;
     case Method::own_holder: {
       assert(camera.plate_holder && camera.plate_holder->sheath);
       const PlateHolder& own = *camera.plate_holder;
@@ -187,6 +226,14 @@ LoadedFrame loaded_frame(const Camera& camera, const Film& film, const Plan& pla
     f.trimmed = cut.width > room.width || cut.height > room.height;
     return f;
   }
+  if (*plan.method == Method::pack_holder) {
+    f.window = pack_picture(camera);
+    f.sheet = pack_sheet(camera);
+    const FrameSize cut =
+        turned({width_of(film), height_of(film)}, f.sheet->width > f.sheet->height);
+    f.trimmed = cut.width > f.sheet->width || cut.height > f.sheet->height;
+    return f;
+  }
   f.window = {film.image_width->value->value, film.image_height->value->value};
   if (*plan.method == Method::insert) {
     const auto goes = plan.insert ? plan.insert->film_goes : std::nullopt;
@@ -209,6 +256,8 @@ std::string_view window_name(Method method) {
       return "instant back's picture";
     case Method::insert:
       return "insert's window";
+    case Method::pack_holder:
+      return "pack holder's window";
     case Method::own_holder:
       break;
   }
@@ -220,6 +269,7 @@ std::string_view shaded_name(FilmKind kind) { return kind == FilmKind::roll ? "f
 std::string_view part_note(Method method) {
   switch (method) {
     case Method::back_on_seat:
+    case Method::pack_holder:
       return {};
     case Method::instant_back:
       return "no file is made for the adapter between seat and instant back";

@@ -31,7 +31,8 @@ struct Prospect {
   std::string impossible;                   // why it can't be, a sentence; empty when it may
   std::vector<MissingMeasurement> unknown;  // what must be known to work anything out
 };
-Prospect prospect_of(Method method, const Film& film, const Camera& camera);
+// `printed`: a back on the seat gets a holder that is printed for the sheet.
+Prospect prospect_of(Method method, const Film& film, const Camera& camera, bool printed = false);
 
 // One length of the sum that is the set-back.
 struct SetBackPart {
@@ -41,17 +42,28 @@ struct SetBackPart {
   bool made = false;  // by the conversion itself: no measurement to repeat
 };
 
+// What lies before the sheet of a holder in the pack's place, and the slot that the sheet has.
+struct SetBackLips {
+  Measured<Length> depth;
+  Length slot;
+  bool made = false;  // as of SetBackPart
+};
+
 // Emulsion behind the original film plane, as the sum of way times size:
 //   back on the seat   seat + printed plate + holder depth - film - its play in the holder
 //   instant back       seat + register of the back
 //   insert             its rails, which lie in the old plane within the printer's error unless the
 //                      plan says otherwise
+//   holder in the pack's place   its lips + the sheet's play behind them - face it lies on, before
+//                      the film plane
 //   own holder         lip of the sheath + the sheet's play behind it; where plates rest on the
 //                      floor, + plate - sheath as well
 // A play is what a slot leaves, and as likely to lie before the film as behind it. Requires what
-// prospect_of() and the method ask for; `holder` only for a back on the seat.
+// prospect_of() and the method ask for; `holder` only for a back on the seat, `lips`
+// for a holder in the pack's place.
 std::vector<SetBackPart> set_back_parts(const Camera& camera, const Film& film, const Plan& plan,
-                                        const Holder* holder, Length plate_thickness);
+                                        const Holder* holder, Length plate_thickness,
+                                        const std::optional<SetBackLips>& lips = {});
 
 // Which way roll film runs: as surveyed, else along the longer side of the gate.
 FilmRun film_run(const Camera& camera);

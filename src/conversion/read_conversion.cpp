@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "conversion/accessory_study.hpp"
+#include "conversion/holder_design.hpp"
 #include "conversion/looked_up.hpp"
 #include "conversion/screens.hpp"
 #include "conversion/timer_study.hpp"
@@ -116,7 +117,7 @@ std::string others_for(Method method, const Camera& camera, const Catalogue& cat
 void check_method(const Camera& camera, const Film& film, const Plan& plan,
                   const Catalogue& catalogue, Diagnostics& diagnostics) {
   const Method method = *plan.method;
-  const Prospect p = prospect_of(method, film, camera);
+  const Prospect p = prospect_of(method, film, camera, plan.holder.has_value());
   if (p.impossible.empty() && p.unknown.empty()) return;
   const std::string others = others_for(method, camera, catalogue);
   std::string help = others.empty() ? "" : "films that can be planned with: " + others;
@@ -130,6 +131,56 @@ void check_method(const Camera& camera, const Film& film, const Plan& plan,
                         : fmt::format("the {} does not know the {}",
                                       of_survey ? "survey" : "catalogue", p.unknown.front().how),
                     std::move(help));
+}
+
+// The printed holder of a back on the seat: a depth to make it for, and one sheet. Else adds
+// errors.
+void check_holder(const Film& film, const Plan& plan, const Catalogue& catalogue,
+                  Diagnostics& diagnostics) {
+  const HolderPlan& h = *plan.holder;
+  const bool by_glass = h.depth_by && **h.depth_by == DepthBy::ground_glass;
+  if (by_glass && h.depth) {
+    diagnostics.error(h.depth->place,
+                      "'depth' says how deep the holder is, and 'depth_by' that its "
+                      "ground glass does",
+                      "take one of them out");
+  } else if (by_glass && !plan.focus.ground_glass) {
+    diagnostics.error(h.depth_by->place, "the plan has no [focus.ground_glass] to make a holder by",
+                      "add [focus.ground_glass], or write depth_by = \"the standard\"");
+  } else if (!holder_depth_known(plan, film.holder ? catalogue.holder(**film.holder) : nullptr)) {
+    diagnostics.error(h.place,
+                      fmt::format("the catalogue has no depth of a holder for {}", *film.name),
+                      "write depth, or depth_by = \"the ground glass\"");
+  }
+  if (h.sheet_width.has_value() != h.sheet_height.has_value()) {
+    const bool width = h.sheet_width.has_value();
+    diagnostics.error(width ? h.sheet_width->place : h.sheet_height->place,
+                      fmt::format("a sheet has two sides; '{}' is missing",
+                                  width ? "sheet_height" : "sheet_width"));
+  } else if (h.sheet_width && h.sheet_width->value.value > h.sheet_height->value.value) {
+    diagnostics.error(
+        h.sheet_width->place,
+        fmt::format("the sheet's width, {}, is more than its height, {}; the shorter "
+                    "side is the width",
+                    text(h.sheet_width->value.value), text(h.sheet_height->value.value)));
+  }
+  const Film held = held_film(film, h);
+  const Length least = 10 * mm;  // less is no picture
+  if (held.image_width && held.image_width->value->value < least) {
+    diagnostics.error(h.rails ? h.rails->place : h.place,
+                      fmt::format("the rails leave a picture of {} across; {} is the least",
+                                  text(held.image_width->value->value), text(least)));
+  }
+}
+
+// A dark slide needs a slit. Else adds an error.
+void check_pack_holder(const Camera& camera, const Plan& plan, Diagnostics& diagnostics) {
+  const auto& slide = plan.pack_holder->dark_slide;
+  if (!slide || !**slide || !camera.pack || camera.pack->slit) return;
+  diagnostics.error(slide->place,
+                    "a dark slide needs a slit in the camera; the survey has no "
+                    "[pack.slit]",
+                    "write dark_slide = false, and change the holder in a dark bag");
 }
 
 // The tables of the plan that its method asks for are there, and no other. Else adds errors.
@@ -149,7 +200,20 @@ void check_tables(const Plan& plan, Diagnostics& diagnostics) {
   };
   if (on_seat && !plan.back) lacks("back");
   if (!on_seat && plan.back) says_nothing(plan.back->place, "back");
-  if (method == Method::back_on_seat && !plan.printer) lacks("printer");
+  const bool printed = method == Method::back_on_seat || method == Method::pack_holder;
+  if (printed && !plan.printer) lacks("printer");
+  if (method != Method::back_on_seat && plan.holder) says_nothing(plan.holder->place, "holder");
+  if (method != Method::back_on_seat && plan.glass_frame) {
+    says_nothing(plan.glass_frame->place, "glass_frame");
+  }
+  if (plan.glass_frame && !plan.glass_frame->thickness && !plan.focus.ground_glass) {
+    diagnostics.error(plan.glass_frame->place,
+                      "the glass's thickness is neither here nor in [focus.ground_glass]",
+                      "write thickness");
+  }
+  if (method != Method::pack_holder && plan.pack_holder) {
+    says_nothing(plan.pack_holder->place, "pack_holder");
+  }
   if (method != Method::insert && plan.insert) says_nothing(plan.insert->place, "insert");
   if (method != Method::back_on_seat && plan.focus.ground_glass) {
     says_nothing(plan.focus.ground_glass->place, "focus.ground_glass");
@@ -237,6 +301,12 @@ std::optional<Assembly> assemble(const std::filesystem::path& path, const Catalo
   if (plan.method.place) check_tables(plan, diagnostics);
   if (camera_good && plan.method.place && film != nullptr) {
     check_method(camera, *film, plan, catalogue, diagnostics);
+    if (plan.pack_holder && *plan.method == Method::pack_holder) {
+      check_pack_holder(camera, plan, diagnostics);
+    }
+    if (plan.holder && *plan.method == Method::back_on_seat && film->height) {
+      check_holder(*film, plan, catalogue, diagnostics);
+    }
   }
   if (camera_good) {
     check_order(camera, diagnostics);

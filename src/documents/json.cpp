@@ -226,6 +226,32 @@ Json insert_of(const InsertStudy& s) {
   return j;
 }
 
+Json holder_of(const Assembly& a) {
+  const SheetHolder& h = *a.sheet_holder;
+  return {{"can_be_made", faults(h).empty()},
+          {"asked_depth_mm", mm_of(a.asked_depth->value)},
+          {"depth_mm", mm_of(h.depth())},
+          {"depth_mm_u", mm_of(a.holder->depth.value->standard_uncertainty())},
+          {"sheet_slot_mm", mm_of(h.film_slot)},
+          {"width_mm", mm_of(h.width)},
+          {"length_mm", mm_of(h.top + h.bottom)},
+          {"thickness_mm", mm_of(h.thickness())},
+          {"slide_travel_mm", mm_of(h.travel())},
+          {"rib_from_centre_mm", mm_of(h.rib.from_middle)}};
+}
+
+Json pack_holder_of(const Assembly& a) {
+  const PackHolder& h = *a.pack_holder;
+  return {{"can_be_made", faults(h).empty()},
+          {"dark_slide", h.slide.has_value()},
+          {"lips_mm", mm_of(a.lips->depth.value)},
+          {"lips_mm_u", mm_of(a.lips->depth.standard_uncertainty())},
+          {"sheet_slot_mm", mm_of(h.sheet_slot)},
+          {"thickness_mm", mm_of(h.thickness())},
+          {"width_mm", mm_of(h.width)},
+          {"length_mm", mm_of(h.length)}};
+}
+
 Json accessory_of(const AccessoryStudy& s) {
   Json j{{"name", s.name}};
   put(j, "focal", s.focal);
@@ -290,6 +316,14 @@ std::string report_json(const Report& r) {
     j["light"] = r.light ? light_object(*r.light) : Json(nullptr);
     j["light_skipped"] = r.light ? Json(nullptr) : Json(r.light_skipped);
   }
+  if (a.sheet_holder) j["holder"] = holder_of(a);
+  if (a.glass_frame) {
+    j["glass_frame"] = {{"can_be_made", faults(*a.glass_frame).empty()},
+                        {"depth_mm", mm_of(a.glass_frame->depth)},
+                        {"width_mm", mm_of(a.glass_frame->width)},
+                        {"length_mm", mm_of(a.glass_frame->top + a.glass_frame->bottom)}};
+  }
+  if (a.pack_holder) j["pack_holder"] = pack_holder_of(a);
   j["handedness"] = {{"laterally_reversed", r.hand.reversed}};
   j["findings"] = Json::array();
   for (const Finding& f : r.findings) j["findings"].push_back(finding_of(f));

@@ -105,6 +105,36 @@ void add_own_holder_steps(Steps& steps, const Report& report) {
             {sun_caution});
 }
 
+void add_pack_holder_steps(Steps& steps, const Report& report) {
+  const Assembly& a = report.assembly;
+  const PackHolder& h = *a.pack_holder;
+  const std::string sheet = fmt::format("{} mm", sides(*a.sheet));
+  if (a.trimmed) {
+    steps.add("Cut the sheets",
+              fmt::format("{}, cut to {}: each must slide into the holder's slot without force and "
+                          "lie flat. One that bows lies nearer the lens in the middle.",
+                          *a.film.name, sheet),
+              {"Blades: cut away from the hand, against a stop. In the dark a guillotine with a "
+               "guard, and a stop set beforehand."});
+  }
+  const Length behind = a.camera.pack->depth->value - h.thickness();
+  steps.add(
+      "Lay the holder in the camera",
+      fmt::format("{}Its face lies where the pack's did, all round, or the picture is off. "
+                  "{} are left behind it: springs or foam press it forward when the back "
+                  "closes. A camera without its door gets a light-tight cover.",
+                  h.slide ? "The slide's tab through the slit first. " : "", mm_of(behind, 1)));
+  steps.add("Draw the slide and push it in",
+            h.slide ? "Back closed, it moves without force to its stops and back. It never comes "
+                      "out: the felt in its mouth stays shut."
+                    : "There is none: the camera is loaded and emptied in the dark bag.");
+  steps.add(
+      "Look for light",
+      "Leave the loaded camera for five minutes in daylight on each side, shutter closed, the "
+      "slide drawn, and develop the sheet: it must show no mark.",
+      {sun_caution});
+}
+
 void add_instant_steps(Steps& steps, const Report& report) {
   const Assembly& a = report.assembly;
   steps.add("Mount the instant back",
@@ -138,6 +168,8 @@ void add_loading(Steps& steps, const Report& report) {
       return add_insert_steps(steps, report);
     case Method::own_holder:
       return add_own_holder_steps(steps, report);
+    case Method::pack_holder:
+      return add_pack_holder_steps(steps, report);
   }
 }
 
@@ -154,6 +186,9 @@ std::string glass_place(const Report& report) {
                          fixed((set_back - a.camera.seat->behind_film->value) / mm, 2));
     case Method::insert:
       return "on the insert's rails";
+    case Method::pack_holder:
+      return fmt::format("{} mm {} the old film plane", fixed(abs(set_back) / mm, 2),
+                         set_back < 0 * mm ? "before" : "behind");
     case Method::own_holder:
       break;
   }
@@ -175,6 +210,11 @@ std::string tools(const Report& report) {
       list +=
           "☐\u00a0saw, files or printer   ☐\u00a0screwdrivers that fit   ☐\u00a0brush or flocking "
           "kit   ";
+      break;
+    case Method::pack_holder:
+      list +=
+          "☐\u00a0printer   ☐\u00a0guarded paper cutter   ☐\u00a0dark bag   ☐\u00a0brush or "
+          "flocking kit   ";
       break;
     case Method::own_holder:
       list += "☐\u00a0guarded paper cutter   ☐\u00a0safelight or dark bag   ";

@@ -56,6 +56,16 @@ std::span<const std::pair<std::string_view, PlateRest>> choices_of<PlateRest>() 
   return list;
 }
 
+template <>
+std::span<const std::pair<std::string_view, CameraWall>> choices_of<CameraWall>() {
+  static constexpr std::pair<std::string_view, CameraWall> list[] = {
+      {"left", CameraWall::left},
+      {"right", CameraWall::right},
+      {"top", CameraWall::top},
+      {"bottom", CameraWall::bottom}};
+  return list;
+}
+
 void describe(Fields& f, Outline& o) {
   f.value("name", o.name, {"what it is", "bellows frame"});
   f.value("width", o.width, {"width of a rectangle", "90.0 mm ± 0.1", Tool::caliper});
@@ -159,6 +169,26 @@ void describe(Fields& f, Chamber& c) {
            "may reach",
            "36.0 mm ± 0.2", Tool::caliper});
   f.records("parts", c.parts, {"Something in the chamber that is in the way"}, false);
+}
+
+void describe(Fields& f, TabSlit& s) {
+  f.value("wall", s.wall, {"the wall that it is in, seen from behind"});
+  f.value("length", s.length, {"its length along the wall", "88.0 mm ± 0.2", Tool::caliper});
+  f.value("height", s.height, {"its height along the light", "3.0 mm ± 0.1", Tool::caliper});
+  f.value("behind_film", s.behind_film,
+          {"from the original film plane back to its middle; negative if it lies before the film",
+           "1.0 mm ± 0.2", Tool::caliper, Sign::any});
+}
+
+void describe(Fields& f, PackRoom& p) {
+  f.value("width", p.width, {"clear width where the pack lay", "90.0 mm ± 0.2", Tool::caliper});
+  f.value("height", p.height, {"clear height", "124.0 mm ± 0.2", Tool::caliper});
+  f.value("before_film", p.before_film,
+          {"from the face that the pack lay on back to the original film plane", "2.0 mm ± 0.1",
+           Tool::caliper, Sign::not_negative});
+  f.value("depth", p.depth,
+          {"from that face to the inside of the closed back", "18.0 mm ± 0.2", Tool::caliper});
+  f.record("slit", p.slit, {"The slit that the pack's tabs were drawn through"});
 }
 
 void describe(Fields& f, Sheath& s) {
@@ -294,6 +324,7 @@ void describe(Fields& f, Camera& c) {
   f.record("seat", c.seat, {"The face that the old back closed against"});
   f.record("spools", c.spools, {"The chambers of a roll-film camera"});
   f.record("chamber", c.chamber, {"The hollow behind the gate that an insert can fill"});
+  f.record("pack", c.pack, {"The place where the old pack lay"});
   f.record("plate_holder", c.plate_holder, {"The camera's own plate holder"});
   f.record("lens", c.lens, {"The lens"});
   f.record("focusing", c.focusing, {"How it focuses"});

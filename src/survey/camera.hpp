@@ -9,6 +9,7 @@
 
 #include "files/fields.hpp"
 #include "quantity/light.hpp"
+#include "survey/camera_wall.hpp"
 
 namespace backfit {
 
@@ -88,6 +89,23 @@ struct Chamber {
   Stated<Measured<Length>> before_film;  // original film plane to the front wall beside the gate
   Stated<Measured<Length>> behind_film;  // original film plane to the inside of the closed back
   std::vector<ChamberPart> parts;
+};
+
+// The slit in a wall that the old pack's tabs were drawn through.
+struct TabSlit {
+  Place place;
+  Stated<CameraWall> wall;
+  Stated<Measured<Length>> length, height;  // along the wall, and along the light
+  Stated<Measured<Length>> behind_film;     // its middle; negative before the film
+};
+
+// The place where the old pack lay, its middle on the optical axis.
+struct PackRoom {
+  Place place;
+  Stated<Measured<Length>> width, height;  // of the largest thing that goes in
+  Stated<Measured<Length>> before_film;    // the face that it lay on, before the film plane
+  Stated<Measured<Length>> depth;          // from that face to the inside of the closed back
+  std::optional<TabSlit> slit;
 };
 
 // A film sheath: it lies in a plate holder as a plate does and carries a sheet.
@@ -198,6 +216,7 @@ struct Camera {
   std::optional<Seat> seat;
   std::optional<SpoolRoom> spools;
   std::optional<Chamber> chamber;
+  std::optional<PackRoom> pack;
   std::optional<PlateHolder> plate_holder;
   Lens lens;
   Focusing focusing;
@@ -215,6 +234,8 @@ void describe(Fields& fields, Seat& seat);
 void describe(Fields& fields, SpoolRoom& spools);
 void describe(Fields& fields, ChamberPart& part);
 void describe(Fields& fields, Chamber& chamber);
+void describe(Fields& fields, TabSlit& slit);
+void describe(Fields& fields, PackRoom& pack);
 void describe(Fields& fields, Sheath& sheath);
 void describe(Fields& fields, PlateHolder& holder);
 void describe(Fields& fields, Lens& lens);

@@ -9,6 +9,7 @@ std::span<const std::pair<std::string_view, Method>> choices_of<Method>() {
       {"back on the seat", Method::back_on_seat},
       {"insert in the chamber", Method::insert},
       {"own holder", Method::own_holder},
+      {"holder in the pack's place", Method::pack_holder},
       {"instant back", Method::instant_back}};
   return list;
 }
@@ -16,6 +17,13 @@ template <>
 std::span<const std::pair<std::string_view, WayUp>> choices_of<WayUp>() {
   static constexpr std::pair<std::string_view, WayUp> list[] = {{"upright", WayUp::upright},
                                                                 {"lengthways", WayUp::lengthways}};
+  return list;
+}
+
+template <>
+std::span<const std::pair<std::string_view, DepthBy>> choices_of<DepthBy>() {
+  static constexpr std::pair<std::string_view, DepthBy> list[] = {
+      {"the standard", DepthBy::standard}, {"the ground glass", DepthBy::ground_glass}};
   return list;
 }
 
@@ -64,6 +72,61 @@ void describe(Fields& f, BackPlan& b) {
           {"of an instant back: from the face that lies on the seat back to the film's sensitive "
            "layer",
            "6.0 mm ± 0.1", Tool::caliper});
+}
+
+void describe(Fields& f, HolderPlan& h) {
+  f.value("sheet_width", h.sheet_width,
+          {"shorter side of your sheets as cut; left out with sheet_height: the catalogue's",
+           "100.4 mm ± 0.2", Tool::caliper});
+  f.value("sheet_height", h.sheet_height, {"their longer side", "125.8 mm ± 0.2", Tool::caliper});
+  f.value("rails", h.rails,
+          {"what the rails cover of the sheet at each edge; left out: what leaves the catalogue's "
+           "picture, or 3 mm",
+           "2.7 mm"});
+  f.value("depth_by", h.depth_by,
+          {"what its depth is made by: the standard for the sheet, or the ground glass at hand"});
+  f.value("depth", h.depth, {"face to septum; left out: the standard's for the sheet", "5.0 mm"});
+  f.value("sheet_slot", h.sheet_slot,
+          {"height of the slot that the sheet slides into; left out: as the standard's, in whole "
+           "layers",
+           "0.3 mm"});
+  f.value("slide_thickness", h.slide_thickness,
+          {"thickness of the dark slides; left out: 0.8 mm", "0.8 mm ± 0.05", Tool::caliper});
+  f.value("felt_thickness", h.felt_thickness,
+          {"thickness of the felt in the slides' mouths; left out: 1.5 mm", "1.5 mm ± 0.2",
+           Tool::caliper});
+  f.value("felt_width", h.felt_width,
+          {"width of its strips; left out: 8 mm", "8.0 mm ± 0.5", Tool::ruler});
+  f.value("pin", h.pin,
+          {"diameter of the flap's pins; left out: 1.5 mm", "1.5 mm ± 0.05", Tool::caliper});
+  f.value("screw", h.screw,
+          {"thread of its countersunk screws; left out: 2 mm", "2.0 mm ± 0.05", Tool::caliper});
+}
+
+void describe(Fields& f, GlassFramePlan& g) {
+  f.value("width", g.width, {"shorter side of the glass", "102.0 mm ± 0.2", Tool::caliper});
+  f.value("height", g.height, {"longer side of the glass", "127.0 mm ± 0.2", Tool::caliper});
+  f.value("thickness", g.thickness,
+          {"thickness of the glass; left out: that of [focus.ground_glass]", "1.5 mm ± 0.05",
+           Tool::caliper});
+  f.value("screw", g.screw,
+          {"thread of the clips' screws; left out: 2 mm", "2.0 mm ± 0.05", Tool::caliper});
+}
+
+void describe(Fields& f, PackHolderPlan& h) {
+  f.value(
+      "dark_slide", h.dark_slide,
+      {"true for a dark slide through the camera's slit, false for changing in a dark bag; left "
+       "out: a slide where the survey has a slit",
+       "true"});
+  f.value("slide_thickness", h.slide_thickness,
+          {"thickness of the dark slide; left out: 0.5 mm", "0.5 mm ± 0.05", Tool::caliper});
+  f.value("felt_thickness", h.felt_thickness,
+          {"thickness of the felt in the slide's mouth; left out: 1 mm", "1.0 mm ± 0.2",
+           Tool::caliper});
+  f.value("measured_depth", h.measured_depth,
+          {"of the finished holder: from its face back to where the sheet's front lies",
+           "3.4 mm ± 0.05", Tool::caliper});
 }
 
 template <>
@@ -125,16 +188,6 @@ void describe(Fields& f, BackingPaperPlan& b) {
       {"from the paper's edge to the middle of the row: the edge that is up in the camera, or with "
        "film that goes up or down, the one that is up once the film goes to the right",
        "15.0 mm ± 0.3", Tool::caliper});
-}
-
-template <>
-std::span<const std::pair<std::string_view, CameraWall>> choices_of<CameraWall>() {
-  static constexpr std::pair<std::string_view, CameraWall> list[] = {
-      {"left", CameraWall::left},
-      {"right", CameraWall::right},
-      {"top", CameraWall::top},
-      {"bottom", CameraWall::bottom}};
-  return list;
 }
 
 void describe(Fields& f, KnobPlan& k) {
@@ -259,6 +312,9 @@ void describe(Fields& f, Plan& p) {
   f.value("method", p.method, {"how the film gets into the camera"});
   f.value("remark", p.remark, {"anything that helps the next reader", "for the loan shelf"});
   f.record("back", p.back, {"The back that carries the film, on the camera's seat"});
+  f.record("holder", p.holder, {"The holder to print for it; leave out for bought ones"});
+  f.record("glass_frame", p.glass_frame, {"The frame to print for a ground glass on that back"});
+  f.record("pack_holder", p.pack_holder, {"The holder to print that lies in the pack's place"});
   f.record("insert", p.insert, {"The insert that carries roll film in the chamber"});
   f.record("focus", p.focus, {"What sharp means here"});
   f.record("printer", p.printer, {"The printer"});

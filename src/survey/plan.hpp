@@ -6,11 +6,12 @@
 #include <vector>
 
 #include "files/fields.hpp"
+#include "survey/camera_wall.hpp"
 #include "survey/exposure_plan.hpp"
 
 namespace backfit {
 
-enum class Method { back_on_seat, instant_back, insert, own_holder };
+enum class Method { back_on_seat, instant_back, insert, own_holder, pack_holder };
 enum class WayUp { upright, lengthways };
 
 // The back that carries the film, on the camera's seat.
@@ -23,6 +24,42 @@ struct BackPlan {
   std::optional<Stated<Measured<Length>>> rib_width, rib_height;
   std::optional<Stated<Length>> plate_thickness;  // left out: the thinnest that holds its screws
   std::optional<Stated<Measured<Length>>> back_register;  // of an instant back: seat to emulsion
+};
+
+// What the depth of a printed holder is made by.
+enum class DepthBy { standard, ground_glass };
+
+// The double-sided holder to print for a back on the seat.
+struct HolderPlan {
+  Place place;
+  // The sheet as measured, its shorter side as width; left out: as the catalogue has it.
+  std::optional<Stated<Measured<Length>>> sheet_width, sheet_height;
+  std::optional<Stated<Length>> rails;      // what they cover of the sheet at each edge
+  std::optional<Stated<DepthBy>> depth_by;  // left out: standard
+  std::optional<Stated<Length>> depth;  // face to septum; left out: the catalogue's for the sheet
+  std::optional<Stated<Length>> sheet_slot;  // height of the slot the sheet slides into
+  std::optional<Stated<Measured<Length>>> slide_thickness;  // left out: 0.8 mm
+  std::optional<Stated<Measured<Length>>> felt_thickness;   // left out: 1.5 mm
+  std::optional<Stated<Measured<Length>>> felt_width;       // left out: 8 mm
+  std::optional<Stated<Measured<Length>>> pin;              // diameter; left out: 1.5 mm
+  std::optional<Stated<Measured<Length>>> screw;            // thread; left out: 2 mm
+};
+
+// The ground glass to put in a frame that lies on the back plate as a holder does.
+struct GlassFramePlan {
+  Place place;
+  Stated<Measured<Length>> width, height;             // of the glass, its shorter side as width
+  std::optional<Stated<Measured<Length>>> thickness;  // left out: that of focus.ground_glass
+  std::optional<Stated<Measured<Length>>> screw;      // thread; left out: 2 mm
+};
+
+// The thin holder to print that lies in the camera where the old pack lay.
+struct PackHolderPlan {
+  Place place;
+  std::optional<Stated<bool>> dark_slide;  // left out: where the survey has a slit for it
+  std::optional<Stated<Measured<Length>>> slide_thickness;  // left out: 0.5 mm
+  std::optional<Stated<Measured<Length>>> felt_thickness;   // left out: 1.0 mm
+  std::optional<Stated<Measured<Length>>> measured_depth;   // of the finished one, by caliper
 };
 
 // Which way the film goes over the gate, seen from behind the camera.
@@ -51,9 +88,6 @@ struct BackingPaperPlan {
   std::optional<Stated<Measured<Length>>> last_number;    // likewise
   std::optional<Stated<Measured<Length>>> row_from_edge;  // middle of the row to the paper's edge
 };
-
-// A wall of the camera, seen from behind.
-enum class CameraWall { left, right, top, bottom };
 
 // The knob that winds the film on, through a wall of the camera.
 struct KnobPlan {
@@ -168,6 +202,9 @@ struct Plan {
   Stated<Method> method;
   std::optional<Stated<std::string>> remark;
   std::optional<BackPlan> back;      // where the method has a back on the seat
+  std::optional<HolderPlan> holder;  // left out: standard holders, bought
+  std::optional<GlassFramePlan> glass_frame;
+  std::optional<PackHolderPlan> pack_holder;
   std::optional<InsertPlan> insert;  // left out: it holds the film in the old plane
   FocusPlan focus;
   std::optional<Printer> printer;  // where the method has a part to print
@@ -178,6 +215,9 @@ struct Plan {
 };
 
 void describe(Fields& fields, BackPlan& back);
+void describe(Fields& fields, HolderPlan& holder);
+void describe(Fields& fields, GlassFramePlan& frame);
+void describe(Fields& fields, PackHolderPlan& holder);
 void describe(Fields& fields, SpoolPlan& spool);
 void describe(Fields& fields, BackingPaperPlan& paper);
 void describe(Fields& fields, KnobPlan& knob);
@@ -200,7 +240,7 @@ std::span<const std::pair<std::string_view, FilmTravel>> choices_of<FilmTravel>(
 template <>
 std::span<const std::pair<std::string_view, SpoolLoading>> choices_of<SpoolLoading>();
 template <>
-std::span<const std::pair<std::string_view, CameraWall>> choices_of<CameraWall>();
+std::span<const std::pair<std::string_view, DepthBy>> choices_of<DepthBy>();
 template <>
 std::span<const std::pair<std::string_view, WayUp>> choices_of<WayUp>();
 template <>

@@ -58,6 +58,47 @@ TEST(OwnHolder, CutsALargerSheetDownAndRefusesASmallerOne) {
   EXPECT_FALSE(prospect_of(Method::own_holder, small, camera).impossible.empty());
 }
 
+// Truth, by hand: lips of 1.3 + 1.0 + 1.2 mm and half of the 0.065 mm that paper of 0.235 mm leaves
+// in a slot of 0.3 mm, from a face 2.0 mm before the old film plane.
+TEST(PackHolder, SetsThePictureBackByItsLips) {
+  const Report report = example_report("kestrel", "kestrel-paper.conversion.toml");
+  const Assembly& a = report.assembly;
+  ASSERT_TRUE(a.pack_holder && faults(*a.pack_holder).empty());
+  EXPECT_NEAR(report.register_.set_back.value / mm, 3.5 + 0.0325 - 2.0, 1e-9);
+  // The face to within 0.1, two printed thicknesses to within 0.05 each, the play.
+  EXPECT_NEAR(report.register_.set_back.standard_uncertainty / mm,
+              std::hypot(0.1, 0.1, 0.0325) / std::sqrt(3.0), 1e-9);
+}
+
+// Law: without a slit there is no slide, and the lips become as thick as the old film lay deep.
+TEST(PackHolder, KeepsTheOldPlaneWithoutASlide) {
+  Assembly a = example_assembly("kestrel", "kestrel-paper.conversion.toml");
+  Camera camera = a.camera;
+  camera.pack->slit.reset();
+  Plan plan = a.plan;
+  plan.pack_holder.reset();
+  Diagnostics diagnostics;
+  const auto bag = conversion_of({a.file, camera, a.lens_kind, {}}, plan,
+                                 *catalogue().film("paper-rc-4x5"), catalogue(), diagnostics);
+  ASSERT_TRUE(bag);
+  EXPECT_FALSE(bag->pack_holder->slide);
+  const Length set_back = report_on(*bag, Scope::without_timer).register_.set_back.value;
+  EXPECT_LE(abs(set_back), *plan.printer->layer_height / 2 + 0.001 * mm);
+}
+
+// Law: a depth that was measured goes before the one that is designed.
+TEST(PackHolder, CountsTheMeasuredDepth) {
+  Assembly a = example_assembly("kestrel", "kestrel-paper.conversion.toml");
+  Plan plan = a.plan;
+  plan.pack_holder->measured_depth = Stated<Measured<Length>>{{3.6 * mm, 0.02 * mm}, {}};
+  Diagnostics diagnostics;
+  const auto measured = conversion_of({a.file, a.camera, a.lens_kind, {}}, plan,
+                                      *catalogue().film("paper-rc-4x5"), catalogue(), diagnostics);
+  ASSERT_TRUE(measured);
+  EXPECT_NEAR(report_on(*measured, Scope::without_timer).register_.set_back.value / mm,
+              3.6 + 0.0325 - 2.0, 1e-9);
+}
+
 TEST(Insert, HoldsTheFilmInTheOldPlaneUnlessThePlanSaysOtherwise) {
   Report report = example_report("heron", "heron-120.conversion.toml");
   EXPECT_NEAR(report.register_.set_back.value / mm, 0.6, 1e-12);

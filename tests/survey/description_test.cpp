@@ -72,6 +72,8 @@ TEST(CameraDescription, CoversEachMember) {
                                       {"ChamberPart", "chamber.parts"},
                                       {"Chamber", "chamber"},
                                       {"Sheath", "plate_holder.sheath"},
+                                      {"TabSlit", "pack.slit"},
+                                      {"PackRoom", "pack"},
                                       {"PlateHolder", "plate_holder"},
                                       {"Lens", "lens"},
                                       {"Focusing", "focusing"},
@@ -87,6 +89,9 @@ TEST(CameraDescription, CoversEachMember) {
 
 TEST(PlanDescription, CoversEachMember) {
   Keys members = members_in("plan.hpp", {{"BackPlan", "back"},
+                                         {"HolderPlan", "holder"},
+                                         {"GlassFramePlan", "glass_frame"},
+                                         {"PackHolderPlan", "pack_holder"},
                                          {"KnobPlan", "insert.knob"},
                                          {"SpoolPlan", "insert.spool"},
                                          {"BackingPaperPlan", "insert.backing_paper"},
