@@ -105,6 +105,26 @@ bool light_passes(const Assembly& a, Diagnostics& diagnostics) {
   return passes;
 }
 
+// What the method leaves open shrinks to the picture that the gate mask leaves; adds an error where
+// that is the larger.
+bool take_masked_picture(Assembly& a, Diagnostics& diagnostics) {
+  const GateMaskPlan& mask = *a.plan.gate_mask;
+  bool fits = true;
+  const auto take = [&](Length& side, const Stated<Length>& wanted, std::string_view name) {
+    if (*wanted > side) {
+      fits = false;
+      diagnostics.error(wanted.place,
+                        fmt::format("a picture of {} {} is larger than what the film is given, {}",
+                                    text(*wanted), name, text(side)),
+                        fmt::format("write {} = \"{}\" or less", name, text(side, 1)));
+    }
+    side = std::min(side, *wanted);
+  };
+  take(a.window.width, mask.width, "width");
+  take(a.window.height, mask.height, "height");
+  return fits;
+}
+
 }  // namespace
 
 Length Assembly::set_back(const Draw& at) const {
@@ -204,6 +224,7 @@ std::optional<Assembly> conversion_of(SurveyedCamera surveyed, Plan plan, const 
       a.missing.push_back({"spools.diameter", "room for a full roll"});
     }
   }
+  if (a.plan.gate_mask && !take_masked_picture(a, diagnostics)) return {};
   a.inputs = inputs_of(a);
   if (!light_passes(a, diagnostics)) return {};
   note_memory(a);

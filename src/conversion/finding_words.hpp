@@ -15,6 +15,10 @@ std::string limit_of(const std::vector<Contribution>& budget);
 // Findings on spools, rails and the sheet's size.
 void find_loading(const Report& report, std::vector<Finding>& out);
 
+// Findings on what the plan asks for beside what carries the film: gauges, mask, spacer, rings,
+// covers.
+void find_extras(const Report& report, std::vector<Finding>& out);
+
 // Findings on film plane, depth of focus, scale, rangefinder and infinity stop.
 void find_focus(const Report& report, std::vector<Finding>& out);
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "documents/json.hpp"
 
+#include "documents/extras_json.hpp"
 #include "documents/json_numbers.hpp"
 #include "quantity/notation.hpp"
 
@@ -285,6 +286,7 @@ std::string report_json(const Report& r) {
   for (const AccessoryStudy& s : r.accessories) j["accessories"].push_back(accessory_of(s));
   j["spools"] = r.spools ? spools_of(*r.spools) : Json(nullptr);
   if (r.insert && r.insert->part) j["insert"] = insert_of(*r.insert);
+  if (const Json extras = extras_of(r); !extras.empty()) j["extras"] = extras;
   j["handedness"] = {{"laterally_reversed", r.hand.reversed}};
   j["findings"] = Json::array();
   for (const Finding& f : r.findings) j["findings"].push_back(finding_of(f));

@@ -20,7 +20,7 @@ enum class PieceView {
 struct PieceSize {
   std::string what;  // "slot for the film, height"
   Length value;
-  std::optional<Length> within;  // how far the print may be off, where it matters
+  std::optional<Length> within = {};  // how far the print may be off, where it matters
   // Two places of the piece as it lies, between which a view shows it: along the paper's axis in
   // which they lie farther apart. Its distance there is `value`.
   struct Shown {

@@ -109,6 +109,17 @@ struct PlateHolder {
   std::optional<Sheath> sheath;
 };
 
+// The board or flange that carries the lens, a rectangle or round, and what holds it.
+struct LensBoard {
+  Place place;
+  std::optional<Stated<Measured<Length>>> width, height, diameter;
+  std::optional<Stated<Measured<Length>>> corner_radius;
+  Stated<Measured<Length>> opening;      // diameter free behind it for lens and light
+  Stated<Measured<Length>> before_film;  // its rear face, lens at infinity
+  std::optional<Stated<Measured<Length>>> screw_diameter;
+  std::vector<ScrewPlace> screws;
+};
+
 struct Lens {
   Place place;
   Stated<std::string> kind;  // an id of the catalogue's lens kinds
@@ -200,6 +211,7 @@ struct Camera {
   std::optional<Chamber> chamber;
   std::optional<PlateHolder> plate_holder;
   Lens lens;
+  std::optional<LensBoard> lens_board;
   Focusing focusing;
   Shutter shutter;
   std::optional<Rangefinder> rangefinder;
@@ -217,6 +229,7 @@ void describe(Fields& fields, ChamberPart& part);
 void describe(Fields& fields, Chamber& chamber);
 void describe(Fields& fields, Sheath& sheath);
 void describe(Fields& fields, PlateHolder& holder);
+void describe(Fields& fields, LensBoard& board);
 void describe(Fields& fields, Lens& lens);
 void describe(Fields& fields, Focusing& focusing);
 void describe(Fields& fields, Rangefinder& rangefinder);

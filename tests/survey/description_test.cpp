@@ -65,7 +65,7 @@ TEST(CameraDescription, CoversEachMember) {
   EXPECT_EQ(keys_of_form<Camera>(),
             members_in("camera.hpp", {{"Outline", "openings obstacles"},
                                       {"Gate", "gate"},
-                                      {"ScrewPlace", "seat.screws"},
+                                      {"ScrewPlace", "seat.screws lens_board.screws"},
                                       {"SeatGroove", "seat.groove"},
                                       {"Seat", "seat"},
                                       {"SpoolRoom", "spools"},
@@ -73,6 +73,7 @@ TEST(CameraDescription, CoversEachMember) {
                                       {"Chamber", "chamber"},
                                       {"Sheath", "plate_holder.sheath"},
                                       {"PlateHolder", "plate_holder"},
+                                      {"LensBoard", "lens_board"},
                                       {"Lens", "lens"},
                                       {"Focusing", "focusing"},
                                       {"Rangefinder", "rangefinder"},
@@ -107,6 +108,13 @@ TEST(PlanDescription, CoversEachMember) {
                                                  {"WedgeTest", "exposure.wedge"},
                                                  {"PackTest", "exposure.pack"},
                                                  {"ExposurePlan", "exposure"}}));
+  members.merge(members_in("extras_plan.hpp", {{"FocusGaugePlan", "focus_gauge"},
+                                               {"DepthGaugePlan", "depth_gauge"},
+                                               {"GateMaskPlan", "gate_mask"},
+                                               {"LensSpacerPlan", "lens_spacer"},
+                                               {"AttachmentRingPlan", "attachment_rings"},
+                                               {"WindowCoverPlan", "window_cover"},
+                                               {"BlankCoverPlan", "blank_cover"}}));
   EXPECT_EQ(keys_of_form<Plan>(), members);
 }
 
