@@ -56,12 +56,17 @@ void note_memory(Assembly& a) {
   }
 }
 
+std::vector<double> estimates_of(const MeasuredInputs& in) {
+  std::vector<double> estimates;
+  for (const Input& input : in.all.list()) estimates.push_back(input.value);
+  return estimates;
+}
+
 // Every opening lies between the exit pupil and the new film wherever within its ± each was
 // measured, as the studies of light require; else adds an error at the opening.
 bool light_passes(const Assembly& a, Diagnostics& diagnostics) {
   const MeasuredInputs& in = a.inputs;
-  std::vector<double> estimates;
-  for (const Input& input : in.all.list()) estimates.push_back(input.value);
+  const std::vector<double> estimates = estimates_of(in);
   const Draw at(estimates);
   const auto spread = [&](InputRef<Length> ref) {
     return Length::of_base(in.all.list()[ref.index].spread);
@@ -150,6 +155,9 @@ std::vector<NamedScreen> Assembly::screens() const {
       "old gate", {gate.width->value, gate.height->value, -gate.before_film->value},
       gate.width.place));
   list.back().is_old_gate = true;
+  if (const auto mask = mask_opening()) {
+    list.push_back(rectangular_screen("gate mask", *mask, plan.gate_mask->place));
+  }
   if (plate) {
     list.push_back(rectangular_screen(
         "window of the new plate",
@@ -158,6 +166,16 @@ std::vector<NamedScreen> Assembly::screens() const {
   }
   std::ranges::stable_sort(list, {}, [](const NamedScreen& s) { return s.screen.z; });
   return list;
+}
+
+std::optional<RectangularOpening> Assembly::mask_opening() const {
+  if (!plan.gate_mask) return {};
+  const std::vector<double> estimates = estimates_of(inputs);
+  const Draw at(estimates);
+  const Length film_z = set_back(at), z = -camera.gate.before_film->value;
+  const Length pupil_z = std::min(film_z, at(inputs.room_behind)) - pupil_distance().value;
+  const double shrunk = 1 - (film_z - z) / (film_z - pupil_z);
+  return RectangularOpening{shrunk * *plan.gate_mask->width, shrunk * *plan.gate_mask->height, z};
 }
 
 Length Assembly::traced_pupil_distance() const {

@@ -3,6 +3,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <cctype>
+
 #include "conversion/methods.hpp"
 
 namespace backfit {
@@ -21,7 +24,7 @@ class Check {
       needs_printer(plan_.lens_spacer->place, "lens_spacer");
       if (!camera_.lens_board) lacks(plan_.lens_spacer->place, "lens spacer", "lens_board");
     }
-    for (const AttachmentRingPlan& ring : plan_.attachment_rings) check_ring(ring);
+    for (std::size_t i = 0; i < plan_.attachment_rings.size(); ++i) check_ring(i);
     if (plan_.window_cover) needs_printer(plan_.window_cover->place, "window_cover");
     if (plan_.blank_cover) {
       needs_printer(plan_.blank_cover->place, "blank_cover");
@@ -94,8 +97,23 @@ class Check {
     }
   }
 
-  void check_ring(const AttachmentRingPlan& ring) {
+  void check_ring(std::size_t index) {
+    const std::vector<AttachmentRingPlan>& rings = plan_.attachment_rings;
+    const AttachmentRingPlan& ring = rings[index];
     needs_printer(ring.place, "attachment_rings");
+    // Its files bear the name.
+    const auto fit_for_files = [](unsigned char c) {
+      return c >= 0x80 || std::isalnum(c) != 0 || c == ' ' || c == '-';
+    };
+    if (!std::ranges::all_of(*ring.name, fit_for_files)) {
+      diagnostics_.error(ring.name.place,
+                         "the name goes into names of files: letters, digits, spaces and hyphens");
+    }
+    for (std::size_t i = 0; i < index; ++i) {
+      if (*rings[i].name != *ring.name) continue;
+      diagnostics_.error(ring.name.place,
+                         fmt::format("there is a ring for the {} already", *ring.name));
+    }
     if (ring.rim_diameter || camera_.lens.filter_thread) return;
     diagnostics_.error(ring.place, "a ring needs the diameter of the lens's rim",
                        "write rim_diameter here, or filter_thread under [lens] in the camera file");

@@ -124,7 +124,6 @@ class Finder {
       return;
     }
     if (!sound(*s, "lens spacer", plan.place)) return;
-    need_bed("lens spacer", s->width, s->height);
     if (s->printed == Length{} && s->shims.empty()) {
       out_.push_back(
           {"lens-spacer-not-needed",
@@ -137,6 +136,7 @@ class Finder {
            {"write the shims at hand as shims under [focus]"}});
       return;
     }
+    need_bed("lens spacer", s->width, s->height);
     std::string stack;
     if (s->printed > Length{}) stack = fmt::format("a printed spacer of {}", text(s->printed));
     for (const Length shim : s->shims) {

@@ -161,7 +161,9 @@ std::optional<DepthGauge> depth_gauge(const Report& r) {
     const Length across = own ? own->value.value : a.holder->outer_width->value->value;
     g.upright = *a.plan.back->way_up == WayUp::lengthways;
     g.length = across;
-    g.foot = (across - (g.upright ? a.window.height : a.window.width)) / 2 - off_picture;
+    // Beside the picture, where nothing but the holder's own face is.
+    const Length picture = a.film.image_width->value->value;
+    g.foot = (across - picture) / 2 - off_picture;
     g.from_front = true;
     g.rest += a.plate_thickness;
     const Length depth = a.plan.back->holder_depth ? a.plan.back->holder_depth->value.value

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "conversion/plate_design.hpp"
+#include "optics/light.hpp"
 
 namespace backfit {
 
@@ -21,15 +22,18 @@ std::optional<GateMask> gate_mask(const Report& r) {
   m.thickness = plan.thickness ? **plan.thickness
                                : std::ceil(m.smallest_wall / *printer.layer_height - 1e-9) *
                                      *printer.layer_height;
-  m.rear = -gate.before_film->value;
+  const RectangularOpening opening = *a.mask_opening();
+  m.opening_width = opening.width;
+  m.opening_height = opening.height;
+  m.rear = opening.z;
   m.picture_width = *plan.width;
   m.picture_height = *plan.height;
+  // From all of the pupil seen to none of it.
   const ExitPupil pupil = a.pupil(*a.plan.focus.aperture, r.register_.standard_moves);
   const Length film = r.register_.set_back.value;
-  const double ratio = (film - m.rear) / (film - pupil.z);
-  m.opening_width = m.picture_width * (1 - ratio);
-  m.opening_height = m.picture_height * (1 - ratio);
-  m.soft = 2 * pupil.radius * ratio / (1 - ratio);
+  m.soft = (lit_frame(pupil, opening, film, Edge::none).width -
+            lit_frame(pupil, opening, film, Edge::whole).width) /
+           2;
   return m;
 }
 

@@ -24,7 +24,7 @@ void FaultList::need_size(std::string_view what, Length size) {
   list_.push_back({id_,
                    fmt::format("{} is {}; it has to lie between {} and {}", what, text(size),
                                text(smallest_detail), text(largest_size)),
-                   "measure again"});
+                   "check the sizes that it follows from"});
 }
 
 void FaultList::need_room(std::string_view what, Length size, Length room,
