@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "documents/json.hpp"
 
+#include "documents/extras_json.hpp"
 #include "documents/json_numbers.hpp"
 #include "documents/light_json.hpp"
 #include "quantity/notation.hpp"
@@ -324,6 +325,7 @@ std::string report_json(const Report& r) {
                         {"length_mm", mm_of(a.glass_frame->top + a.glass_frame->bottom)}};
   }
   if (a.pack_holder) j["pack_holder"] = pack_holder_of(a);
+  if (const Json extras = extras_of(r); !extras.empty()) j["extras"] = extras;
   j["handedness"] = {{"laterally_reversed", r.hand.reversed}};
   j["findings"] = Json::array();
   for (const Finding& f : r.findings) j["findings"].push_back(finding_of(f));
