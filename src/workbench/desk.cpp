@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <utility>
 
@@ -147,6 +148,7 @@ DeskAnswer Desk::answer(std::string_view path, const std::string& body,
   if (path == "/api/leak") return {200, leak(asked, progress)};
   if (path == "/api/make") return {200, make(asked, progress)};
   if (path == "/api/match") return {200, match(asked)};
+  if (path == "/api/metered") return {200, metered(asked)};
   return {404, refused("not_found", "there is no such question")};
 }
 
@@ -283,6 +285,29 @@ std::string Desk::match(const Asked& asked) const {
   } else {
     parts.put("match", "");
   }
+  return parts.whole();
+}
+
+// One metered light at every stop.
+std::string Desk::metered(const Asked& asked) const {
+  Diagnostics unsaid;  // the study says it
+  auto assembly = assemble(conversion_.path(), catalogue_, unsaid, asked.drafts);
+  std::optional<ExposureMaterial> material;
+  if (assembly && assembly->plan.exposure) material = exposure_material(*assembly, shelf_, unsaid);
+  AnswerParts parts;
+  if (!material) {
+    parts.put("metered", "");
+    return parts.whole();
+  }
+  const Report report = report_on(std::move(*assembly));  // the timer says which speeds there are
+  ExposureQuestion question{Ev{std::clamp(asked.number("ev_100", 15), -10.0, 24.0)}, {}, {}};
+  const Length nearest =
+      2 * report.assembly.camera.lens.focal->value;  // larger than life nearer by
+  if (const double subject = asked.number("subject_mm", 0); subject > 0)
+    question.subject = std::clamp(subject * mm, nearest, 1e9 * mm);
+  const ExposureAnswer answer = answer_exposure(report, *material, question);
+  parts.put("metered", exposure_json(report, *material, answer));
+  parts.put("words", Json{{"metered", exposure_summary(report, *material, answer)}}.dump());
   return parts.whole();
 }
 

@@ -64,6 +64,7 @@ class Desk {
   std::string parts(const Asked& asked) const;
   std::string timer(const Asked& asked) const;
   std::string match(const Asked& asked) const;
+  std::string metered(const Asked& asked) const;
   std::string trace(const Asked& asked) const;
   std::string leak(const Asked& asked, const Progress& progress) const;
   std::string make(const Asked& asked, const Progress& progress) const;

@@ -242,6 +242,9 @@ std::string Desk::leak(const Asked& asked, const Progress& progress) const {
   const auto assembly = assemble(conversion_.path(), catalogue_, diagnostics, asked.drafts);
   AnswerParts parts;
   parts.put("messages", diagnostics_json(diagnostics));
+  LeakBack back;
+  back.felt_round_holder = asked.flag("felt_round_holder", back.felt_round_holder);
+  back.felt_in_groove = asked.flag("felt_in_groove", back.felt_in_groove);
   std::optional<std::string> why;
   if (assembly) why = leak_refusal(*assembly);
   parts.put("why_not", why ? Json(*why).dump() : "");
@@ -252,9 +255,6 @@ std::string Desk::leak(const Asked& asked, const Progress& progress) const {
     parts.put("leak", "");
     return parts.whole();
   }
-  LeakBack back;
-  back.felt_round_holder = asked.flag("felt_round_holder", back.felt_round_holder);
-  back.felt_in_groove = asked.flag("felt_in_groove", back.felt_in_groove);
   LeakQuestions questions;
   questions.film = {std::clamp(asked.number("iso", questions.film.value), 0.1, 1e5)};
   questions.time = std::clamp(asked.number("seconds", 60), 1.0, 3600.0) * second;

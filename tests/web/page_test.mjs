@@ -225,3 +225,22 @@ test('distances are measured between faces and points, by mouse and by keys', as
   await says.getByText('Now the other face').waitFor();
   assert.deepEqual(bench.complaints, []);
 });
+
+// As `backfit expose --ev 12 --subject 1000` prints it.
+test('a meter reading is answered at every stop while it is turned', async (t) => {
+  const bench = await opened(t, 'bittern/bittern-paper.conversion.toml');
+  const { page } = bench;
+  await sheet(page, 'Light');
+  const meter = page.getByRole('region', { name: 'A meter reading' });
+  await meter.getByLabel('subject, m').fill('1');
+  await meter.getByRole('slider').fill('12');
+  await meter.getByText('Subject at 1 m, extension +0.42 stop').waitFor();
+  const says = async (stop) => meter.locator('.figures div', { has: page.getByText(stop, { exact: true }) }).locator('dd').textContent();
+  assert.equal(await says('f/9'), '0.66 s');
+  assert.equal(await says('f/6.3'), '(1/3 s)');
+  await meter.getByRole('slider').focus();
+  await page.keyboard.press('ArrowLeft');
+  await page.waitForFunction(() => document.querySelector('section[aria-label="A meter reading"]').textContent.includes('11.75'));
+  await page.waitForFunction(() => ![...document.querySelectorAll('.figures dd')].some((d) => d.textContent === '0.66 s'));
+  assert.deepEqual(bench.complaints, []);
+});
