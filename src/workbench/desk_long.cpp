@@ -261,10 +261,9 @@ std::string Desk::leak(const Asked& asked, const Progress& progress) const {
   LeakWatch watch;
   watch.threads = std::clamp(std::thread::hardware_concurrency(), 1U, 64U);
   watch.progress = progress;
-  progress("making the bodies", 0);
-  const LeakScene scene = leak_scene(*assembly, back, columns, rows);
-  const auto study =
-      leak_study(scene, questions, leak_remedies(*assembly, back, columns, rows), watch);
+  progress("finding the seams", 0);
+  const auto study = leak_study(seam_scene(*assembly, back, columns, rows), questions,
+                                seam_remedies(*assembly, back, columns, rows), watch);
   const std::string title =
       fmt::format("{} to {}: light", *assembly->camera.name, *assembly->film.name);
   parts.put("leak", study ? leak_json(*study) : "");
