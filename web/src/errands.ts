@@ -73,10 +73,12 @@ export class Errand<T> {
   }
 }
 
+// Of the files as saved, or of a recording: a newer text doesn't end these.
+const ofTheirOwn = ['/api/make', '/api/trace'];
 const all = new Map<string, Errand<unknown>>();
 
-export function errand<T>(path: string, long = true, ofText = true): Errand<T> {
-  if (!all.has(path)) all.set(path, new Errand<unknown>(path, long, ofText));
+export function errand<T>(path: string, long = true): Errand<T> {
+  if (!all.has(path)) all.set(path, new Errand<unknown>(path, long, !ofTheirOwn.includes(path)));
   return all.get(path) as Errand<T>;
 }
 

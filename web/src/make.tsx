@@ -20,7 +20,7 @@ interface Answer {
 const made = signal<Made | null>(null);
 const despite = signal(false);
 const saving = signal(false);
-const making = errand<Answer>('/api/make', true, false);
+const making = errand<Answer>('/api/make');
 
 async function look() {
   try {

@@ -145,7 +145,7 @@ export function Page() {
       <main class="sheet">
         <Tabs
           label="Sheets"
-          tabs={sheets.map(({ id, name, work }) => ({ id, name, mark: work.some((path) => errand(path, true, path !== '/api/make' && path !== '/api/trace').state.value.running) ? ' …' : '' }))}
+          tabs={sheets.map(({ id, name, work }) => ({ id, name, mark: work.some((path) => errand(path).state.value.running) ? ' …' : '' }))}
           chosen={sheet}
           panel="leaf"
         />

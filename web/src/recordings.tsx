@@ -42,7 +42,7 @@ const rise = signal('');
 const channel = signal('');
 const step = signal('');
 const later = signal<{ of: string; study: Study } | null>(null); // with the speeds in the file
-const tracing = errand<Answer>('/api/trace', true, false);
+const tracing = errand<Answer>('/api/trace');
 
 async function base64(data: Blob): Promise<string> {
   const reader = new FileReader();
