@@ -7,6 +7,7 @@
 #include "lighttrap/labyrinth.hpp"
 #include "lighttrap/leak.hpp"
 #include "lighttrap/light_map.hpp"
+#include "lighttrap/seam_light.hpp"
 #include "lighttrap/transmission.hpp"
 #include "lighttrap/walk.hpp"
 
@@ -70,6 +71,20 @@ void walks_in_space(benchmark::State& state) {
   state.counters["standard_error_percent"] = 100 * found.standard_error / found.mean;
 }
 BENCHMARK(walks_in_space)->Unit(benchmark::kMillisecond)->UseRealTime();
+
+// A seat seam with its tongue, in section, as a back's study solves it: matt, and one face glossy.
+void seam_in_section(benchmark::State& state) {
+  const GapProfile p{0.1 * mm,
+                     {12.7 * mm, 2.65 * mm, 2.3 * mm, 2.65 * mm, 8.5 * mm},
+                     {Turn::right, Turn::left, Turn::left, Turn::right},
+                     {0.1 * mm, 0.25 * mm, 0.35 * mm, 0.25 * mm, 0.1 * mm}};
+  SeamWalls walls = walls_all(p, {0.05});
+  if (state.range(0) == 1) walls.left.front().gloss_index = 1.5;
+  Transmission t;
+  while (state.KeepRunning()) t = SeamLight(p, walls).sky();
+  state.counters["mesh_error_percent"] = 100 * t.mesh_error / t.through;
+}
+BENCHMARK(seam_in_section)->Arg(0)->Arg(1)->Unit(benchmark::kMillisecond);
 
 // Scattered rays from all zones: by the kernel alone, and by the walks' whole step without a map.
 template <class Cast>

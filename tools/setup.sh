@@ -10,7 +10,7 @@ packages="g++ cmake ninja-build pkg-config ccache
   libnlopt-dev libngspice0-dev libsndfile1-dev
   libcairo2-dev libpango1.0-dev libfontconfig-dev zlib1g-dev"
 if [ "${1:-build}" != build ]; then
-  packages="$packages libgtest-dev libgmock-dev libbenchmark-dev lib3mf-dev poppler-utils qpdf python3"
+  packages="$packages libgtest-dev libgmock-dev libbenchmark-dev lib3mf-dev poppler-utils qpdf python3 python3-ezdxf"
 fi
 if [ "${1:-build}" = tidy ]; then
   packages="$packages clang clang-tidy"

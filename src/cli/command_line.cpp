@@ -155,6 +155,8 @@ std::variant<Request, int> read_command_line(int argc, char** argv) {
   };
   CLI::App* check = add(Command::check, "check", "Study a conversion and print what was found");
   check->add_option("CONVERSION", request.conversion, "Conversion file")->required();
+  check->add_flag("--leak", request.with_light,
+                  "Study the light that finds its way to the film as well");
 
   CLI::App* match =
       add(Command::match, "match", "Try every film of the catalogue against a camera");
@@ -244,6 +246,12 @@ std::variant<Request, int> read_command_line(int argc, char** argv) {
   open->add_option("--port", request.port, "Port on this machine; left out: any that is free")
       ->type_name("N")
       ->check(within(1024, 65535));
+  open->add_option("-o", request.folder,
+                   "Folder that results are made into; left out: beside the conversion file, named "
+                   "for it")
+      ->type_name("FOLDER");
+  // How the workbench starts itself for what takes long; not for people.
+  open->add_option("--errand", request.errand)->group("");
 
   try {
     app.parse(argc, argv);

@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <filesystem>
 #include <functional>
+#include <string>
 
 #include "cli/commands.hpp"
 #include "cli/leak_options.hpp"
@@ -33,6 +34,7 @@ struct Request {
   std::filesystem::path conversion, folder, svg;
   bool json = false;
   bool despite_blockers = false;
+  bool with_light = false;
   Listing listing = Listing::films;
   NewKind kind = NewKind::camera;
   std::filesystem::path camera, prices;
@@ -44,6 +46,7 @@ struct Request {
   ExposeQuestions expose;
   TraceRequest trace;
   std::uint16_t port = 0;
+  std::string errand;  // of the workbench, to its own child
 };
 
 // Reads the words and does what they ask by `act`; the exit status. Help, version and errors are

@@ -17,8 +17,9 @@
 
 namespace backfit {
 
-int check(const std::filesystem::path& conversion, bool json, const Surroundings& around) {
-  const auto report = studied(conversion, Scope::with_timer, json, around);
+int check(const std::filesystem::path& conversion, bool with_light, bool json,
+          const Surroundings& around) {
+  const auto report = studied(conversion, Scope::with_timer, with_light, json, around);
   if (!report) return unusable;
   around.out << (json ? report_json(*report) : summary(*report));
   return status_of(*report);

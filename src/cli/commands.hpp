@@ -3,9 +3,11 @@
 // exit status: 0 fine, 1 blockers found, 2 the input or the command can't be used.
 #pragma once
 #include <filesystem>
+#include <functional>
 #include <iosfwd>
 #include <optional>
 #include <string>
+#include <string_view>
 
 #include "cli/leak_options.hpp"
 #include "conversion/cover_study.hpp"
@@ -21,16 +23,21 @@ struct Surroundings {
   std::filesystem::path data;
   std::ostream& out;
   std::ostream& err;
+  // Told what is begun, by what takes long.
+  std::function<void(std::string_view stage)> begins = [](std::string_view) {};
 };
 
-int check(const std::filesystem::path& conversion, bool json, const Surroundings& around);
+// What was found; `with_light` how dark the film lies as well.
+int check(const std::filesystem::path& conversion, bool with_light, bool json,
+          const Surroundings& around);
 
 // Every film of the catalogue against the camera file `camera`, best first; with a file of prices
 // what a picture costs.
 int match(const std::filesystem::path& camera, const std::filesystem::path& prices, bool json,
           const Surroundings& around);
 
-// Builds the result folder `folder`. With blockers nothing is made, unless `despite_blockers`.
+// Builds the result folder `folder`, with how dark the film lies where that can be worked out. With
+// blockers nothing is made, unless `despite_blockers`.
 int make(const std::filesystem::path& conversion, const std::filesystem::path& folder, bool json,
          bool despite_blockers, const Surroundings& around);
 
@@ -79,9 +86,9 @@ struct TraceRequest {
 };
 int trace(const TraceRequest& request, bool json, const Surroundings& around);
 
-// Light that finds its way between parts to a film: parts from meshes.
-int leak_of_meshes(const LeakRequest& request, bool json, const Surroundings& around);
-// The same, or of a conversion, and its picture into the file `svg` unless that is empty.
+// Light that finds its way to a film: through a conversion's seams, or between parts from meshes.
+int leak(const LeakRequest& request, bool json, const Surroundings& around);
+// The same, and its picture into the file `svg`.
 int draw_leak(const LeakRequest& request, const std::filesystem::path& svg, bool json,
               const Surroundings& around);
 

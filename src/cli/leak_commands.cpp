@@ -1,15 +1,17 @@
 // SPDX-License-Identifier: MIT
-// Leaking light between parts from meshes.
+// Leaking light: through a conversion's seams, or between parts from meshes.
 #include <fmt/format.h>
 #include <unistd.h>
 
 #include <algorithm>
 #include <atomic>
 #include <csignal>
+#include <memory>
 #include <ostream>
 #include <thread>
 
-#include "cli/leak_watched.hpp"
+#include "cli/leak_task.hpp"
+#include "conversion/leak_findings.hpp"
 #include "documents/leak_answer.hpp"
 #include "files/raw_file.hpp"
 
@@ -37,8 +39,7 @@ class Interruptible {
   void (*before_)(int);
 };
 
-}  // namespace
-
+// The bodies of mesh files with their film, whole and fit to study; empty when they can't be used.
 std::optional<LeakScene> scene_of_meshes(const LeakRequest& request, bool json,
                                          const Surroundings& around) {
   Diagnostics diagnostics;
@@ -73,6 +74,7 @@ std::optional<LeakScene> scene_of_meshes(const LeakRequest& request, bool json,
   return scene;
 }
 
+// What could be done about parts from meshes.
 std::vector<LeakRemedy> remedies_of_meshes(const LeakScene& scene) {
   const auto changed = [scene](Wall wall) {
     LeakScene other = scene;
@@ -91,9 +93,53 @@ std::vector<LeakRemedy> remedies_of_meshes(const LeakScene& scene) {
   return remedies;
 }
 
-std::optional<LeakStudy> watched_study(const LeakScene& scene, const LeakQuestions& questions,
-                                       const std::vector<LeakRemedy>& remedies,
+std::string title_of_meshes(const LeakRequest& request) {
+  std::string title;
+  for (const auto& file : request.meshes) {
+    title += (title.empty() ? "" : ", ") + file.filename().string();
+  }
+  return title + ": light";
+}
+
+std::optional<LeakTask> task_of_meshes(const LeakRequest& request, bool json,
                                        const Surroundings& around) {
+  auto scene = scene_of_meshes(request, json, around);
+  if (!scene) return {};
+  return LeakTask{
+      title_of_meshes(request),
+      [scene = std::move(*scene), questions = request.questions](const LeakWatch& watch) {
+        return leak_study(scene, questions, remedies_of_meshes(scene), watch);
+      }};
+}
+
+std::optional<LeakTask> task_of_conversion(const LeakRequest& request, bool json,
+                                           const Surroundings& around) {
+  auto read = assembled(request.conversion, json, around);
+  if (!read) return {};
+  const auto a = std::make_shared<const Assembly>(std::move(*read));
+  const std::size_t columns = request.film.columns, rows = request.film.rows;
+  if (const auto why = leak_refusal(*a, request.back)) {
+    Diagnostics diagnostics;
+    diagnostics.error(a->plan.method.place, *why);
+    print(diagnostics, json, around);
+    return {};
+  }
+  return LeakTask{fmt::format("{} to {}: light", *a->camera.name, *a->film.name),
+                  [=, back = request.back, questions = request.questions](const LeakWatch& watch) {
+                    return leak_study(seam_scene(*a, back, columns, rows), questions,
+                                      seam_remedies(*a, back, columns, rows), watch);
+                  }};
+}
+
+}  // namespace
+
+std::optional<LeakTask> leak_task(const LeakRequest& request, bool json,
+                                  const Surroundings& around) {
+  return request.conversion.empty() ? task_of_meshes(request, json, around)
+                                    : task_of_conversion(request, json, around);
+}
+
+std::optional<LeakStudy> watched(const LeakTask& task, const Surroundings& around) {
   const Interruptible interruptible;
   LeakWatch watch;
   watch.threads = std::clamp(std::thread::hardware_concurrency(), 1U, 64U);
@@ -106,26 +152,44 @@ std::optional<LeakStudy> watched_study(const LeakScene& scene, const LeakQuestio
       around.err << std::flush;
     };
   }
-  auto study = leak_study(scene, questions, remedies, watch);
+  auto study = task.study(watch);
   if (shown) around.err << "\r\x1b[K" << std::flush;
   if (!study) around.err << "stopped: nothing was written\n";
   return study;
 }
 
-std::string title_of_meshes(const LeakRequest& request) {
-  std::string title;
-  for (const auto& file : request.meshes) {
-    title += (title.empty() ? "" : ", ") + file.filename().string();
+bool add_light(Report& report, const Surroundings& around) {
+  const Assembly& a = report.assembly;
+  if (const auto why = leak_refusal(a)) {
+    report.light_skipped = *why;
+    Diagnostics diagnostics;
+    diagnostics.add({Severity::warning,
+                     a.plan.method.place,
+                     "how dark the film lies was not worked out: " + *why,
+                     "try it in the sun with a film that you can spare",
+                     {}});
+    print(diagnostics, false, around);
+    return true;
   }
-  return title + ": light";
+  const bool wide = a.window.width > a.window.height;
+  const std::size_t columns = wide ? 5 : 4, rows = wide ? 4 : 5;
+  auto study = watched({{},
+                        [&](const LeakWatch& watch) {
+                          return leak_study(seam_scene(a, {}, columns, rows), {},
+                                            seam_remedies(a, {}, columns, rows), watch);
+                        }},
+                       around);
+  if (!study) return false;
+  add_light(report, std::move(*study));
+  return true;
 }
 
-int leak_of_meshes(const LeakRequest& request, bool json, const Surroundings& around) {
-  const auto scene = scene_of_meshes(request, json, around);
-  if (!scene) return unusable;
-  const auto study = watched_study(*scene, request.questions, remedies_of_meshes(*scene), around);
+int leak(const LeakRequest& request, bool json, const Surroundings& around) {
+  const auto task = leak_task(request, json, around);
+  if (!task) return unusable;
+  const auto study = watched(*task, around);
   if (!study) return unusable;
-  around.out << (json ? leak_json(*study) : leak_summary(title_of_meshes(request), *study));
+  around.out << (json ? leak_json(*study) : leak_summary(task->title, *study));
   return fine;
 }
 

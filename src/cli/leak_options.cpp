@@ -6,6 +6,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdlib>
+#include <variant>
 
 #include "cli/reading_options.hpp"
 
@@ -20,6 +22,23 @@ std::optional<Length> gap_of(const char* option, const std::string& text) {
                                fmt::format("{:g} mm is no gap from 0.01 to 10 mm", gap / mm));
   }
   return gap;
+}
+
+// "1mm=9.5", a piece of felt and the stops that it took.
+SlabReading reading_of(const std::string& text) {
+  const std::size_t equals = text.find('=');
+  if (equals == std::string::npos) {
+    throw CLI::ValidationError("--felt-stops",
+                               fmt::format("'{}' is no reading as 1mm=9.5, length=stops", text));
+  }
+  const std::string stops = text.substr(equals + 1);
+  char* end = nullptr;
+  const double less = std::strtod(stops.c_str(), &end);
+  if (stops.empty() || *end != '\0' || !(less >= 0 && less <= 60)) {
+    throw CLI::ValidationError("--felt-stops",
+                               fmt::format("'{}' are no stops from 0 to 60", stops));
+  }
+  return {length_of("--felt-stops", text.substr(0, equals)).value, {less}};
 }
 
 // Emulsion towards `facing`, level, as high as it goes.
@@ -110,6 +129,13 @@ void add_leak_options(CLI::App& leak, LeakWords& w) {
       ->check(CLI::IsMember({"holder", "groove", "none"}))
       ->excludes(mesh)
       ->capture_default_str();
+  leak.add_option("--felt-stops", w.felt_stops,
+                  "Light that two pieces of the felt, lying as they will be, took before a meter: "
+                  "thickness=stops of each; left out: what felt passes is not counted")
+      ->type_name("LENGTH=STOPS,...")
+      ->delimiter(',')
+      ->expected(2)
+      ->excludes(mesh);
   leak.add_option("--iso", w.iso, "Speed of the film")
       ->type_name("N")
       ->check(within(0.1, 1e5))
@@ -181,6 +207,13 @@ LeakRequest leak_request(const LeakWords& w) {
   };
   if (has("none") && w.felt.size() > 1) {
     throw CLI::ValidationError("--felt", "none goes with no other place");
+  }
+  if (!w.felt_stops.empty()) {
+    const auto slab = slab_by({reading_of(w.felt_stops[0]), reading_of(w.felt_stops[1])});
+    if (const auto* why = std::get_if<std::string>(&slab)) {
+      throw CLI::ValidationError("--felt-stops", *why);
+    }
+    r.back.felt = std::get<Slab>(slab);
   }
   r.back.felt_round_holder = has("holder");
   r.back.felt_in_groove = has("groove");

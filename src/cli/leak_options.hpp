@@ -18,7 +18,7 @@ namespace backfit {
 // As written on the command line.
 struct LeakWords {
   std::string conversion, reflectance = "5 %", seat_gap, holder_gap, slide_gap;
-  std::vector<std::string> meshes, felt = {"holder"};
+  std::vector<std::string> meshes, felt = {"holder"}, felt_stops;
   std::vector<double> film_mm, facing = {0, 0, -1}, sun_from, grid = {4, 5};
   double gloss_index = 1, iso = 400, sky_lx = 2e4, sun_lx = 1e5, seconds = 0;
   std::size_t walks = 65536;

@@ -27,7 +27,7 @@ int main(int argc, char** argv) {
   return run(argc, argv, [argv](const Request& request, const Surroundings& around) {
     switch (request.command) {
       case Command::check:
-        return check(request.conversion, request.json, around);
+        return check(request.conversion, request.with_light, request.json, around);
       case Command::match:
         return match(request.camera, request.prices, request.json, around);
       case Command::films:
@@ -41,8 +41,8 @@ int main(int argc, char** argv) {
       case Command::trap:
         return trap(request.trap, request.json, around);
       case Command::leak:
-        if (!request.svg.empty() || !request.leak.conversion.empty()) break;
-        return leak_of_meshes(request.leak, request.json, around);
+        if (!request.svg.empty()) break;
+        return leak(request.leak, request.json, around);
       case Command::path:
         if (!request.svg.empty()) break;
         return path(request.conversion, request.json, around);

@@ -35,7 +35,8 @@ void print_contents(const std::filesystem::path& folder, const FolderContents& c
 int make(const std::filesystem::path& conversion, const std::filesystem::path& folder, bool json,
          bool despite_blockers, const Surroundings& around) {
   if (!writable(folder, json, around)) return unusable;
-  const auto report = studied(conversion, Scope::with_simulation, json, around);
+  around.begins("studying the conversion");
+  const auto report = studied(conversion, Scope::with_simulation, true, json, around);
   if (!report) return unusable;
   const bool can_be_made = report->can_be_made();
   if (report->has_blockers() && !(despite_blockers && can_be_made)) {
@@ -45,6 +46,7 @@ int make(const std::filesystem::path& conversion, const std::filesystem::path& f
                        : "nothing was made: see the blockers above\n");
     return blocked;
   }
+  around.begins("building parts and drawing papers");
   FolderContents contents = result_of(*report, around.data);
   if (report->assembly.plan.exposure) {
     const auto shelf = exposure_shelf(json, around);
@@ -55,6 +57,7 @@ int make(const std::filesystem::path& conversion, const std::filesystem::path& f
     contents["exposure-card.pdf"] =
         exposure_card(*report, *material, *shelf, around.data / "fonts");
   }
+  around.begins("writing the folder");
   write_folder(folder, contents);
   if (json) {
     around.out << report_json(*report);

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "catalogue/catalogue.hpp"
+#include "cli/leak_task.hpp"
 #include "conversion/exposure_study.hpp"
 #include "conversion/read_conversion.hpp"
 #include "documents/json.hpp"
@@ -30,8 +31,8 @@ std::optional<Assembly> assembled(const std::filesystem::path& conversion, bool 
   return assembly;
 }
 
-std::optional<Report> studied(const std::filesystem::path& conversion, Scope scope, bool json,
-                              const Surroundings& around) {
+std::optional<Report> studied(const std::filesystem::path& conversion, Scope scope, bool with_light,
+                              bool json, const Surroundings& around) {
   auto assembly = assembled(conversion, json, around);
   if (!assembly) return {};
   std::optional<ExposureShelf> shelf;
@@ -47,12 +48,14 @@ std::optional<Report> studied(const std::filesystem::path& conversion, Scope sco
   Report report = report_on(std::move(*assembly), scope);
   if (material) add_findings(report, exposure_findings(report, *material, *shelf));
   if (report.assembly.method() == Method::insert) {
+    around.begins("trying ways for the film");
     Diagnostics diagnostics;  // assembled() has been through them
     if (const auto catalogue = read_catalogue(around.data, diagnostics)) {
       add_insert(report, *catalogue);
     }
   }
   add_contrast(report.print, report.assembly, report.frame.picture);
+  if (with_light && !add_light(report, around)) return {};
   for (const Finding& f : report.findings) around.err << rendered(f);
   return report;
 }

@@ -23,9 +23,10 @@ void print(const Diagnostics& diagnostics, bool json, const Surroundings& around
 std::optional<Assembly> assembled(const std::filesystem::path& conversion, bool json,
                                   const Surroundings& around);
 
-// The report on a conversion, its findings printed to `err`; empty when the input can't be used.
-std::optional<Report> studied(const std::filesystem::path& conversion, Scope scope, bool json,
-                              const Surroundings& around);
+// The report on a conversion, `with_light` how dark its film lies as well, its findings printed to
+// `err`; empty when the input can't be used or the study was interrupted.
+std::optional<Report> studied(const std::filesystem::path& conversion, Scope scope, bool with_light,
+                              bool json, const Surroundings& around);
 
 // Light, emulsions, bulbs and cautions as shipped; empty when they can't be read.
 std::optional<ExposureShelf> exposure_shelf(bool json, const Surroundings& around);

@@ -9,9 +9,6 @@
 namespace backfit {
 namespace {
 
-// Half-width of a rise time without ±, of itself: it hangs on the sensor's load (common practice).
-constexpr double rise_tolerance = 0.5;
-
 // A time within limits that recordings and shutters keep to.
 Time time_of(const char* option, const std::string& text, Time least, Time most) {
   const Time time = read_option(option, text, kind_of<Time>(), Sign::positive).value * second;
@@ -61,7 +58,7 @@ void read_trace_words(const TraceWords& words, TraceRequest& request) {
     const auto tolerance =
         read_option("--sensor-rise", words.sensor_rise, kind_of<Time>(), Sign::positive).tolerance;
     request.questions.sensor_rise =
-        SensorRise{rise, tolerance ? *tolerance * second : rise_tolerance * rise};
+        SensorRise{rise, tolerance ? *tolerance * second : usual_rise_tolerance * rise};
   }
   if (!words.step.empty()) {
     request.step = time_of("--step", words.step, 1e-9 * second, 0.01 * second);

@@ -60,12 +60,17 @@ void note_memory(Assembly& a) {
   }
 }
 
+std::vector<double> estimates_of(const MeasuredInputs& in) {
+  std::vector<double> estimates;
+  for (const Input& input : in.all.list()) estimates.push_back(input.value);
+  return estimates;
+}
+
 // Every opening lies between the exit pupil and the new film wherever within its ± each was
 // measured, as the studies of light require; else adds an error at the opening.
 bool light_passes(const Assembly& a, Diagnostics& diagnostics) {
   const MeasuredInputs& in = a.inputs;
-  std::vector<double> estimates;
-  for (const Input& input : in.all.list()) estimates.push_back(input.value);
+  const std::vector<double> estimates = estimates_of(in);
   const Draw at(estimates);
   const auto spread = [&](InputRef<Length> ref) {
     return Length::of_base(in.all.list()[ref.index].spread);
@@ -109,6 +114,26 @@ bool light_passes(const Assembly& a, Diagnostics& diagnostics) {
   return passes;
 }
 
+// What the method leaves open shrinks to the picture that the gate mask leaves; adds an error where
+// that is the larger.
+bool take_masked_picture(Assembly& a, Diagnostics& diagnostics) {
+  const GateMaskPlan& mask = *a.plan.gate_mask;
+  bool fits = true;
+  const auto take = [&](Length& side, const Stated<Length>& wanted, std::string_view name) {
+    if (*wanted > side) {
+      fits = false;
+      diagnostics.error(wanted.place,
+                        fmt::format("a picture of {} {} is larger than what the film is given, {}",
+                                    text(*wanted), name, text(side)),
+                        fmt::format("write {} = \"{}\" or less", name, text(side, 1)));
+    }
+    side = std::min(side, *wanted);
+  };
+  take(a.window.width, mask.width, "width");
+  take(a.window.height, mask.height, "height");
+  return fits;
+}
+
 }  // namespace
 
 Length Assembly::set_back(const Draw& at) const {
@@ -134,6 +159,9 @@ std::vector<NamedScreen> Assembly::screens() const {
       "old gate", {gate.width->value, gate.height->value, -gate.before_film->value},
       gate.width.place));
   list.back().is_old_gate = true;
+  if (const auto mask = mask_opening()) {
+    list.push_back(rectangular_screen("gate mask", *mask, plan.gate_mask->place));
+  }
   if (plate) {
     list.push_back(rectangular_screen(
         "window of the new plate",
@@ -142,6 +170,16 @@ std::vector<NamedScreen> Assembly::screens() const {
   }
   std::ranges::stable_sort(list, {}, [](const NamedScreen& s) { return s.screen.z; });
   return list;
+}
+
+std::optional<RectangularOpening> Assembly::mask_opening() const {
+  if (!plan.gate_mask) return {};
+  const std::vector<double> estimates = estimates_of(inputs);
+  const Draw at(estimates);
+  const Length film_z = set_back(at), z = -camera.gate.before_film->value;
+  const Length pupil_z = std::min(film_z, at(inputs.room_behind)) - pupil_distance().value;
+  const double shrunk = 1 - (film_z - z) / (film_z - pupil_z);
+  return RectangularOpening{shrunk * *plan.gate_mask->width, shrunk * *plan.gate_mask->height, z};
 }
 
 Length Assembly::traced_pupil_distance() const {
@@ -212,6 +250,7 @@ std::optional<Assembly> conversion_of(SurveyedCamera surveyed, Plan plan, const 
       a.missing.push_back({"spools.diameter", "room for a full roll"});
     }
   }
+  if (a.plan.gate_mask && !take_masked_picture(a, diagnostics)) return {};
   a.inputs = inputs_of(a);
   if (!light_passes(a, diagnostics)) return {};
   note_memory(a);

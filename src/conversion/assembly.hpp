@@ -83,8 +83,12 @@ struct Assembly {
   // seat.
   Length behind_plate(const Draw& at) const;
   // What clips the light between exit pupil and film, nearest the lens first: openings, the old
-  // gate and the plate's window among them, and obstacles.
+  // gate, its mask and the plate's window among them, and obstacles.
   std::vector<NamedScreen> screens() const;
+  // The opening of the gate mask whose lit_frame() at half the pupil is the picture that the plan
+  // wants: that picture times 1 - d / D, with d from the mask to the film and D from the exit pupil
+  // to the film, the lens following. Empty unless the plan asks for a mask.
+  std::optional<RectangularOpening> mask_opening() const;
   // Exit pupil to film of the lens at infinity: as measured, else by the prescription, else the
   // focal length within a tenth of it.
   Measured<Length> pupil_distance() const;

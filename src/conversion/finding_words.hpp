@@ -19,6 +19,9 @@ void find_loading(const Report& report, std::vector<Finding>& out);
 void find_holder(const Report& report, std::vector<Finding>& out);
 void find_glass_frame(const Report& report, std::vector<Finding>& out);
 void find_pack_holder(const Report& report, std::vector<Finding>& out);
+// Findings on what the plan asks for beside what carries the film: gauges, mask, spacer, rings,
+// covers.
+void find_extras(const Report& report, std::vector<Finding>& out);
 
 // Findings on film plane, depth of focus, scale, rangefinder and infinity stop.
 void find_focus(const Report& report, std::vector<Finding>& out);

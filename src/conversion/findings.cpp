@@ -295,6 +295,7 @@ std::vector<Finding> findings_of(const Report& report) {
   find_falloff(report, out);
   find_stand_in(report, out);
   find_hand(report, out);
+  find_extras(report, out);
   if (report.timer) find_timer(report.assembly, *report.timer, out);
   std::ranges::stable_sort(out, {}, &Finding::weight);
   return out;

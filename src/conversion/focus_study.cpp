@@ -18,9 +18,6 @@ constexpr Measured<double> window_glass_index{1.523, 0.02};
 // To which the eye sets two images on each other. Common practice, no source.
 constexpr Angle finder_alignment = deg / 60;
 
-// More than these in a stack don't lie flat. Common practice, no source.
-constexpr int most_shims = 4;
-
 constexpr Length infinitely_far = std::numeric_limits<double>::infinity() * mm;
 
 constexpr Length usual_marks[] = {1 * metre, 1.2 * metre, 1.5 * metre, 2 * metre,

@@ -93,6 +93,9 @@ struct StopStudy {
 // Above this a limit counts as met for sure enough.
 inline constexpr double sure_enough = 0.95;
 
+// More shims in a stack don't lie flat. Common practice, no source.
+inline constexpr int most_shims = 4;
+
 RegisterStudy study_register(const Assembly& assembly);
 FocusStudy study_focus(const Assembly& assembly, const RegisterStudy& register_);
 // Where behind the face that a holder lies on a film must lie to be sharp at its edges where the

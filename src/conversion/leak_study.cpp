@@ -69,7 +69,7 @@ class Study {
       try_remedies(remedies);
     }
     if (!watch_.may_go_on()) return {};
-    judge();
+    judge(s_);
     return std::move(s_);
   }
 
@@ -132,16 +132,11 @@ class Study {
           sums, [](const PatchLight& p) { return p.all.result().interval.has_value(); });
     };
     const auto sums = rounds(walks_, order(0, 0, 2), "fog map", good);
-    const SpacePoint w = scene_.film.width, h = scene_.film.height;
-    const double wide = std::hypot(w.x / mm, w.y / mm, w.z / mm);
-    const double high = std::hypot(h.x / mm, h.y / mm, h.z / mm);
+    s_.patches = dark_patches(scene_.film);
     for (std::size_t i = 0; i < sums.size(); ++i) {
-      const auto middle = [](std::size_t at, std::size_t of) {
-        return (static_cast<double>(at) + 0.5) / static_cast<double>(of) - 0.5;
-      };
-      s_.patches.push_back({middle(i % scene_.film.columns, scene_.film.columns) * wide * mm,
-                            (0.0 - middle(i / scene_.film.columns, scene_.film.rows)) * high * mm,
-                            sums[i].all.result(), sums[i].sky.result(), sums[i].sun.result()});
+      s_.patches[i].all = sums[i].all.result();
+      s_.patches[i].sky = sums[i].sky.result();
+      s_.patches[i].sun = sums[i].sun.result();
     }
     const auto most =
         std::ranges::max_element(s_.patches, {}, [](const LeakPatch& p) { return p.all.mean; });
@@ -217,24 +212,6 @@ class Study {
     });
   }
 
-  void judge() {
-    const TallyResult& t = s_.worst_light;
-    if (!t.interval) {
-      s_.verdict = t.mean > 0 ? LeakVerdict::not_converged : LeakVerdict::no_light_found;
-      return;
-    }
-    s_.an_hour = t.mean * s_.whole * leak_time;
-    const double suns = s_.whole / full_sun.value;
-    for (const double rise : {0.02, 0.10}) {
-      s_.fog.push_back(time_to_fog(asked_.film, {rise}, t.mean * suns, t.standard_error * suns));
-    }
-    const FogTime& first = s_.fog.front();
-    const double factor = std::exp(coverage_95 * first.relative_u);
-    s_.verdict = first.time / factor >= leak_time  ? LeakVerdict::tight
-                 : first.time * factor < leak_time ? LeakVerdict::leaks
-                                                   : LeakVerdict::cannot_tell;
-  }
-
   const LeakScene& scene_;
   const LeakQuestions& asked_;
   const LeakWatch& watch_;
@@ -263,6 +240,42 @@ std::optional<LeakStudy> leak_study(const LeakScene& scene, const LeakQuestions&
                                     const std::vector<LeakRemedy>& remedies,
                                     const LeakWatch& watch) {
   return Study(scene, questions, watch).made(remedies);
+}
+
+void judge(LeakStudy& s) {
+  const TallyResult& t = s.worst_light;
+  if (!t.interval) {
+    s.verdict = t.mean > 0 ? LeakVerdict::not_converged : LeakVerdict::no_light_found;
+    return;
+  }
+  s.an_hour = t.mean * s.whole * leak_time;
+  const double suns = s.whole / full_sun.value;
+  for (const double rise : {0.02, 0.10}) {
+    s.fog.push_back(time_to_fog(s.asked.film, {rise}, t.mean * suns, t.standard_error * suns));
+  }
+  const FogTime& first = s.fog.front();
+  const double factor = std::exp(coverage_95 * first.relative_u);
+  s.verdict = first.time / factor >= leak_time  ? LeakVerdict::tight
+              : first.time * factor < leak_time ? LeakVerdict::leaks
+                                                : LeakVerdict::cannot_tell;
+}
+
+std::vector<LeakPatch> dark_patches(const FilmPlane& film) {
+  const SpacePoint w = film.width, h = film.height;
+  const double wide = std::hypot(w.x / mm, w.y / mm, w.z / mm);
+  const double high = std::hypot(h.x / mm, h.y / mm, h.z / mm);
+  const auto middle = [](std::size_t at, std::size_t of) {
+    return (static_cast<double>(at) + 0.5) / static_cast<double>(of) - 0.5;
+  };
+  std::vector<LeakPatch> patches;
+  for (std::size_t i = 0; i < film.columns * film.rows; ++i) {
+    patches.push_back({middle(i % film.columns, film.columns) * wide * mm,
+                       (0.0 - middle(i / film.columns, film.rows)) * high * mm,
+                       {},
+                       {},
+                       {}});
+  }
+  return patches;
 }
 
 std::string_view name_of(LeakVerdict verdict) {

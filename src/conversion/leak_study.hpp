@@ -11,6 +11,7 @@
 #include <utility>
 #include <vector>
 
+#include "conversion/seam_scene.hpp"
 #include "lighttrap/fog.hpp"
 #include "lighttrap/leak.hpp"
 #include "solid/mesh_file.hpp"
@@ -57,7 +58,16 @@ struct LeakWatch {
   };
 };
 
-// One patch of film; parts of sky and sun together, see Daylight. Doubt is that of the walks alone.
+// A seam, by its section and what passes it.
+struct LeakSeamLight {
+  std::string name, side;
+  Length gap, length;
+  double through = 0, through_u = 0;  // of the sky's light on its outer mouth; by the mesh alone
+  double share = 0;                   // of all light on the film
+};
+
+// One patch of film; parts of sky and sun together, see Daylight. Doubt is that of the walks and of
+// seams' sections.
 struct LeakPatch {
   Length x, y;  // its middle from the film's, along its width and against its height
   TallyResult all, sky, sun;
@@ -85,6 +95,8 @@ struct LeakStudy {
   std::optional<LuminousExposure> an_hour;  // there; empty: not converged
   std::vector<FogTime> fog;                 // to 0.02 and to 0.10, likewise
   std::vector<LeakWay> ways;
+  std::vector<LeakSeamLight> seams;      // the largest share first; empty: all was walked in space
+  std::vector<std::string> not_counted;  // ways that are taken as shut, and why
   struct Remedied {
     std::string what;
     TallyResult light;  // of the worst patch
@@ -104,6 +116,18 @@ std::optional<MeshFault> fault_of(const LeakScene& scene);
 std::optional<LeakStudy> leak_study(const LeakScene& scene, const LeakQuestions& questions,
                                     const std::vector<LeakRemedy>& remedies,
                                     const LeakWatch& watch);
+
+// The same by seams: each solved in its section, and walked on in the hollow behind it.
+// Requires no fault_of(scene), and none of the remedies'. Empty when it was told to stop.
+std::optional<LeakStudy> leak_study(const SeamScene& scene, const LeakQuestions& questions,
+                                    const std::vector<SeamRemedy>& remedies,
+                                    const LeakWatch& watch);
+
+// Sets verdict, an hour's light and times to fog by the worst patch's light.
+void judge(LeakStudy& study);
+
+// The middle of the film's patches, from its own, along its width and against its height.
+std::vector<LeakPatch> dark_patches(const FilmPlane& film);
 
 // The study's verdict in words.
 std::string_view name_of(LeakVerdict verdict);

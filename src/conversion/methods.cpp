@@ -236,7 +236,10 @@ LoadedFrame loaded_frame(const Camera& camera, const Film& film, const Plan& pla
   }
   f.window = {film.image_width->value->value, film.image_height->value->value};
   if (*plan.method == Method::insert) {
-    f.window = turned(f.window, film_run(camera) == FilmRun::across);
+    const auto goes = plan.insert ? plan.insert->film_goes : std::nullopt;
+    const bool across = goes ? **goes == FilmTravel::left || **goes == FilmTravel::right
+                             : film_run(camera) == FilmRun::across;
+    f.window = turned(f.window, across);
     return f;
   }
   const bool lengthways = *plan.back->way_up == WayUp::lengthways;

@@ -8,6 +8,7 @@
 
 #include "conversion/accessory_study.hpp"
 #include "conversion/holder_design.hpp"
+#include "conversion/extras_check.hpp"
 #include "conversion/looked_up.hpp"
 #include "conversion/screens.hpp"
 #include "conversion/timer_study.hpp"
@@ -259,6 +260,7 @@ std::optional<SurveyedCamera> read_camera(const std::filesystem::path& path,
   check_order(*camera, diagnostics);
   check_outlines(*camera, diagnostics);
   check_accessories(*camera, diagnostics);
+  check_lens_board(*camera, diagnostics);
   const auto prescription = prescription_of(*camera, path.parent_path(), catalogue, diagnostics);
   if (kind == nullptr || diagnostics.has_errors()) return {};
   return SurveyedCamera{path, *camera, *kind, prescription};
@@ -312,11 +314,13 @@ std::optional<Assembly> assemble(const std::filesystem::path& path, const Catalo
     check_order(camera, diagnostics);
     check_outlines(camera, diagnostics);
     check_accessories(camera, diagnostics);
+    check_lens_board(camera, diagnostics);
   }
   if (camera_good && plan_good) {
     check_aperture(camera, plan, diagnostics);
     check_focus(camera, plan.focus, diagnostics);
     check_timer(camera, plan, diagnostics);
+    check_extras(camera, plan, diagnostics);
   }
   const auto prescription = prescription_of(camera, camera_folder, catalogue, diagnostics);
   const bool clean = std::none_of(

@@ -10,6 +10,8 @@
 namespace backfit {
 namespace {
 
+constexpr Length rounding = 1e-6 * mm;
+
 FrameSize smaller(const FrameSize& a, const FrameSize& b) {
   return {std::min(a.width, b.width), std::min(a.height, b.height)};
 }
@@ -63,7 +65,9 @@ FrameStudy study_frame(const Assembly& a, const RegisterStudy& reg) {
       screen.whole = lit_frame(a.window, film, 1, disc, o.screen);
       screen.half = lit_frame(a.window, film, 0.5, disc, o.screen);
     }
-    if (screen.half.width < f.picture.width || screen.half.height < f.picture.height) {
+    // A gate mask leaves exactly the picture that is wanted.
+    if (screen.half.width < f.picture.width - rounding ||
+        screen.half.height < f.picture.height - rounding) {
       f.limited_by = o.name;
     }
     f.whole = smaller(f.whole, screen.whole);
@@ -179,7 +183,7 @@ bool Report::can_be_made() const {
 }
 
 Report report_on(Assembly assembly, Scope scope) {
-  Report r{std::move(assembly), {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}};
+  Report r{std::move(assembly), {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}, {}};
   const Assembly& a = r.assembly;
   r.register_ = study_register(a);
   r.focus = study_focus(a, r.register_);

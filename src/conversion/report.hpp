@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // What the studies say of one conversion: numbers with their uncertainty, findings, a verdict.
 #pragma once
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -15,6 +16,8 @@
 #include "conversion/timer_study.hpp"
 
 namespace backfit {
+
+struct LeakStudy;
 
 // What light reaches the sheet.
 struct FrameStudy {
@@ -75,6 +78,10 @@ struct Report {
   std::optional<SpoolStudy> spools;
   std::optional<TimerStudy> timer;
   std::optional<InsertStudy> insert;  // see add_insert()
+  // Light that finds its way to the film, see add_light(); why it was not studied though it was
+  // asked for.
+  std::shared_ptr<const LeakStudy> light;
+  std::string light_skipped;
   std::vector<Finding> findings;
   Verdict verdict = Verdict::fits;
   bool has_blockers() const;
@@ -90,8 +97,8 @@ enum class Scope { without_timer, with_timer, with_simulation };
 // All studies of `assembly` in `scope`. The same assembly gives the same report.
 Report report_on(Assembly assembly, Scope scope = Scope::with_timer);
 
-// Adds the insert that carries roll film, its film path and their findings, where the plan is for one
-// and says enough. `catalogue` for the largest frame that fits where this one does not.
+// Adds the insert that carries roll film, its film path and their findings, where the plan is for
+// one and says enough. `catalogue` for the largest frame that fits where this one does not.
 void add_insert(Report& report, const Catalogue& catalogue);
 
 // The findings of a report whose studies are done, gravest first, and the verdict they add up to.

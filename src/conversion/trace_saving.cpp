@@ -45,12 +45,12 @@ bool begins_with_mark(const std::filesystem::path& path) {
 }  // namespace
 
 std::optional<SavedSpeeds> with_speeds(const std::filesystem::path& path, const TraceStudy& study,
-                                       Diagnostics& diagnostics) {
+                                       Diagnostics& diagnostics, const Drafts& drafts) {
   if (auto [why, help] = refusal(study); !why.empty()) {
     diagnostics.error({}, "nothing was saved: " + why, std::move(help));
     return {};
   }
-  auto source = read_source(path, diagnostics);
+  auto source = read_source(path, drafts, diagnostics);
   if (!source) return {};
   auto camera = read_record<Camera>(source, diagnostics);
   if (!camera) return {};

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "conversion/trace_study.hpp"
+#include "files/drafts.hpp"
 
 namespace backfit {
 
@@ -22,10 +23,11 @@ struct SavedSpeeds {
   bool timer_goes_before = false;
 };
 
-// The camera file at `path` with the study's speeds as entries of [[shutter.measured]]; nothing is
-// written. Empty, with an error added, when the file can't be used, when the study has no marks or
-// no effective times (sound, no flat top), or when the file has no place for an entry.
+// The camera file at `path`, or its draft, with the study's speeds as entries of
+// [[shutter.measured]]; nothing is written. Empty, with an error added, when the file can't be
+// used, when the study has no marks or no effective times (sound, no flat top), or when the file
+// has no place for an entry.
 std::optional<SavedSpeeds> with_speeds(const std::filesystem::path& path, const TraceStudy& study,
-                                       Diagnostics& diagnostics);
+                                       Diagnostics& diagnostics, const Drafts& drafts = {});
 
 }  // namespace backfit

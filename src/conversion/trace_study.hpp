@@ -12,6 +12,10 @@
 
 namespace backfit {
 
+// Half-width of a sensor's rise time without ±, of itself: it hangs on the sensor's load (common
+// practice).
+inline constexpr double usual_rise_tolerance = 0.5;
+
 struct TraceQuestions {
   bool sound = false;        // a recording of sound, not of light
   std::vector<Time> marked;  // in the order of the shots

@@ -3,7 +3,8 @@
 #pragma once
 #include "conversion/report.hpp"
 #include "documents/flow.hpp"
-#include "parts/roll_insert.hpp"
+#include "documents/price_list.hpp"
+#include "parts/piece.hpp"
 #include "solid/solid.hpp"
 
 namespace backfit::paper {
@@ -11,6 +12,9 @@ namespace backfit::paper {
 // What is converted, the verdict, the numbers it rests on, and every finding, gravest first.
 void add_verdict(Flow& flow, const Report& report);
 void add_findings(Flow& flow, const Report& report);
+
+// How dark the film lies: a map, seams and remedies, or that it was not worked out; how to try it.
+void add_light(Flow& flow, const Report& report);
 
 // The engraved marks after the conversion; which measurement the set-back hangs on, and the sum
 // that leads to it where no section shows it.
@@ -39,9 +43,10 @@ void add_template(Flow& flow, const Report& report);
 // each frame. Requires report.insert with a layout.
 void add_path(Flow& flow, const Report& report);
 
-// The insert dimensioned, then every other piece with its size and how it is printed. Requires
-// report.insert->can_be_made(), of which `pieces` are.
-void add_insert_parts(Flow& flow, const Report& report, const std::vector<Piece>& pieces);
+// A set of pieces: apart, in section, what touches what, each piece in views with its sizes, the
+// list to check prints by, how it goes together, and its flat pieces at true size. Requires a
+// printer in the plan, and the set's meetings. The flow must be finished before `set` ends.
+void add_set(Flow& flow, const Report& report, const PieceSet& set);
 
 // What must go from the camera, at true size with check rulers: parts of the chamber, and the hole
 // for the knob's shaft. Requires report.insert->part.
@@ -58,8 +63,8 @@ void add_accessories(Flow& flow, const Report& report);
 // their cautions. Requires report.timer.
 void add_timer(Flow& flow, const Report& report);
 
-// What to do in order, with the cautions that apply, and what it takes; of an insert its pieces.
+// What to do in order, with the cautions that apply, and what it takes.
 void add_steps(Flow& flow, const Report& report);
-void add_materials(Flow& flow, const Report& report, const std::vector<Piece>& insert = {});
+void add_materials(Flow& flow, const PriceList& needed);
 
 }  // namespace backfit::paper

@@ -5,12 +5,13 @@
 
 #include "documents/build_chapters.hpp"
 #include "documents/build_words.hpp"
+#include "documents/materials.hpp"
 
 namespace backfit {
 
 std::string build_sheet(const Report& report, const std::optional<Solid>& body,
                         const std::filesystem::path& font_folder,
-                        const std::vector<Piece>& insert) {
+                        const std::vector<PieceSet>& sets) {
   const Assembly& a = report.assembly;
   const std::string camera = paper::shortened(*a.camera.name, 40);
   const std::string film = paper::shortened(*a.film.name, 40);
@@ -35,12 +36,13 @@ std::string build_sheet(const Report& report, const std::optional<Solid>& body,
     add_template(flow, report);
   }
   if (report.insert && report.insert->path.layout) add_path(flow, report);
-  if (!insert.empty()) add_insert_parts(flow, report, insert);
+  for (const PieceSet& set : sets) add_set(flow, report, set);
   if (report.insert && report.insert->part) add_camera_cuts(flow, report);
   add_scale(flow, report);
   add_accessories(flow, report);
   add_steps(flow, report);
-  add_materials(flow, report, insert);
+  add_materials(flow, paper::materials_of(report, sets));
+  add_light(flow, report);
   if (report.timer) add_timer(flow, report);
   flow.finish();
   return document.pdf();

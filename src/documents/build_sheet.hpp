@@ -6,7 +6,7 @@
 #include <string>
 
 #include "conversion/report.hpp"
-#include "parts/roll_insert.hpp"
+#include "parts/piece.hpp"
 #include "solid/solid.hpp"
 
 namespace backfit {
@@ -14,10 +14,10 @@ namespace backfit {
 // A PDF of A4 pages at true scale: verdict with odds and reasons, the camera in section, the
 // frame on the sheet, steps with cautions, materials and cost. With `body`, the back plate, also
 // the dimensioned part and a 1:1 template with check rulers. Requires it where there is a plate.
-// With `insert`, its pieces: those dimensioned, the film's way, and a template of what must go from
-// the camera.
+// With `sets` a chapter for each; of an insert also the film's way and a template of what must go
+// from the camera.
 std::string build_sheet(const Report& report, const std::optional<Solid>& body,
                         const std::filesystem::path& font_folder,
-                        const std::vector<Piece>& insert = {});
+                        const std::vector<PieceSet>& sets = {});
 
 }  // namespace backfit

@@ -218,11 +218,16 @@ std::string Document::pdf() const {
 }
 
 std::string Document::svg(std::size_t index) const {
+  return svg(index, {}, page_width, page_height);
+}
+
+std::string Document::svg(std::size_t index, PagePoint corner, Length width, Length height) const {
   std::string bytes;
   const Surface surface(
-      cairo_svg_surface_create_for_stream(append, &bytes, page_width.in(mm), page_height.in(mm)));
+      cairo_svg_surface_create_for_stream(append, &bytes, width.in(mm), height.in(mm)));
   cairo_svg_surface_set_document_unit(surface.get(), CAIRO_SVG_UNIT_MM);
   const Canvas canvas(cairo_create(surface.get()));
+  cairo_translate(canvas.get(), -corner.x.in(mm), -corner.y.in(mm));
   paint(canvas.get(), index, false);
   cairo_surface_finish(surface.get());
   check(cairo_surface_status(surface.get()));

@@ -38,6 +38,8 @@ class Document {
   std::string pdf() const;
   // One page, letters as outlines, in millimetres. Requires index < page_count().
   std::string svg(std::size_t index) const;
+  // The part of it that is `width` by `height` from `corner` on.
+  std::string svg(std::size_t index, PagePoint corner, Length width, Length height) const;
   // One page on white, `pixel` of paper for each pixel: inch / 110 looks at it at 110 dpi.
   // Requires index < page_count() and pixel >= 0.01 mm.
   std::string png(std::size_t index, Length pixel) const;

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "documents/json.hpp"
 
+#include "documents/extras_json.hpp"
 #include "documents/json_numbers.hpp"
+#include "documents/light_json.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit {
@@ -311,6 +313,10 @@ std::string report_json(const Report& r) {
   for (const AccessoryStudy& s : r.accessories) j["accessories"].push_back(accessory_of(s));
   j["spools"] = r.spools ? spools_of(*r.spools) : Json(nullptr);
   if (r.insert && r.insert->part) j["insert"] = insert_of(*r.insert);
+  if (r.light || !r.light_skipped.empty()) {
+    j["light"] = r.light ? light_object(*r.light) : Json(nullptr);
+    j["light_skipped"] = r.light ? Json(nullptr) : Json(r.light_skipped);
+  }
   if (a.sheet_holder) j["holder"] = holder_of(a);
   if (a.glass_frame) {
     j["glass_frame"] = {{"can_be_made", faults(*a.glass_frame).empty()},
@@ -319,6 +325,7 @@ std::string report_json(const Report& r) {
                         {"length_mm", mm_of(a.glass_frame->top + a.glass_frame->bottom)}};
   }
   if (a.pack_holder) j["pack_holder"] = pack_holder_of(a);
+  if (const Json extras = extras_of(r); !extras.empty()) j["extras"] = extras;
   j["handedness"] = {{"laterally_reversed", r.hand.reversed}};
   j["findings"] = Json::array();
   for (const Finding& f : r.findings) j["findings"].push_back(finding_of(f));

@@ -14,9 +14,9 @@ Json rounded(double value, int decimals) {
   return std::round(value * scale) / scale + 0.0;
 }
 
-Json figures(double value) {
+Json figures(double value, int count) {
   if (!std::isfinite(value)) return nullptr;
-  return std::stod(fmt::format("{:.6g}", value + 0.0));
+  return std::stod(fmt::format("{:.{}g}", value + 0.0, count));
 }
 
 Json mm_of(Length length) { return rounded(length / mm, 3); }

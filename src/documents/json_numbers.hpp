@@ -10,9 +10,9 @@ namespace backfit::json {
 
 using Json = nlohmann::ordered_json;
 
-// Rounded to so many decimals, or to six figures; never "-0.0", and null for what is not finite.
+// Rounded to so many decimals, or figures; never "-0.0", and null for what is not finite.
 Json rounded(double value, int decimals);
-Json figures(double value);
+Json figures(double value, int count = 6);
 
 Json mm_of(Length length);                         // mm, to the micrometre
 Json mm_of(const std::optional<Length>& length);   // null where there is none

@@ -16,22 +16,6 @@ std::string row(std::string_view what, const std::string& text) {
   return fmt::format("  {:<16}{}\n", what, text);
 }
 
-std::string verdict_words(const LeakStudy& s) {
-  switch (s.verdict) {
-    case LeakVerdict::tight:
-      return "light-tight: the worst patch stays under 0.02 for an hour of sun";
-    case LeakVerdict::leaks:
-      return "leaks: the worst patch is over 0.02 within an hour of sun";
-    case LeakVerdict::cannot_tell:
-      return "cannot tell: an hour of sun brings about 0.02, within the doubt";
-    case LeakVerdict::not_converged:
-      return "not converged: more walks are needed before any number means something";
-    case LeakVerdict::no_light_found:
-      break;
-  }
-  return "no light found, which is no proof that there is none";
-}
-
 std::string hour_words(const LeakStudy& s) {
   const double whole = s.whole / lux, hour = leak_time / second;
   double mean = 0;
@@ -40,17 +24,12 @@ std::string hour_words(const LeakStudy& s) {
                      mean * whole * hour);
 }
 
-std::string remedy_words(const LeakStudy& s, const LeakStudy::Remedied& r) {
-  if (!r.light.interval) {
-    return r.light.mean > 0 ? "not converged" : "no light found";
-  }
-  const double factor = r.light.mean / s.worst_light.mean;
-  const double u = std::hypot(r.light.standard_error / r.light.mean,
-                              s.worst_light.standard_error / s.worst_light.mean) /
-                   std::numbers::ln2;
-  const double stops = -std::log2(factor);
-  return fmt::format("{} stops ± {}{}", fixed(stops, 1), fixed(coverage_95 * u, 1),
-                     std::abs(stops) < coverage_95 * u ? ", no change that shows" : "");
+std::string seam_words(const LeakSeamLight& seam) {
+  const std::string passed =
+      seam.through > 0 ? fmt::format("{} stops less inside", fixed(-std::log2(seam.through), 1))
+                       : "dark";
+  return fmt::format("{:>3.0f} %  {}, {}: {} from {} mm wide, {:.0f} mm long", 100 * seam.share,
+                     seam.name, seam.side, passed, fixed(seam.gap / mm, 2), seam.length / mm);
 }
 
 // The film's light in stops below daylight: a map of numbers as the film lies, from behind.
@@ -69,6 +48,35 @@ std::string map_lines(const LeakStudy& s) {
 }
 
 }  // namespace
+
+std::string verdict_words(const LeakStudy& s) {
+  switch (s.verdict) {
+    case LeakVerdict::tight:
+      return "light-tight: the worst patch stays under 0.02 for an hour of sun";
+    case LeakVerdict::leaks:
+      return "leaks: the worst patch is over 0.02 within an hour of sun";
+    case LeakVerdict::cannot_tell:
+      return "cannot tell: an hour of sun brings about 0.02, within the doubt";
+    case LeakVerdict::not_converged:
+      return "not converged: more walks are needed before any number means something";
+    case LeakVerdict::no_light_found:
+      break;
+  }
+  return "no light found, which is no proof that there is none";
+}
+
+std::string remedy_words(const LeakStudy& s, const LeakStudy::Remedied& r) {
+  if (!r.light.interval) {
+    return r.light.mean > 0 ? "not converged" : "no light found";
+  }
+  const double factor = r.light.mean / s.worst_light.mean;
+  const double u = std::hypot(r.light.standard_error / r.light.mean,
+                              s.worst_light.standard_error / s.worst_light.mean) /
+                   std::numbers::ln2;
+  const double stops = -std::log2(factor);
+  return fmt::format("{} stops ± {}{}", fixed(stops, 1), fixed(coverage_95 * u, 1),
+                     std::abs(stops) < coverage_95 * u ? ", no change that shows" : "");
+}
 
 std::string light_words(const TallyResult& t) {
   if (t.interval) {
@@ -97,13 +105,20 @@ std::string sun_words(const LeakStudy& s) {
                                                   : (down > 0 ? "below" : "above");
   return fmt::format("{:.0f} lx from {}, {:.0f}° {} the film's plane{}", s.asked.sun / lux, side,
                      degrees, before > 0 ? "before" : "behind",
-                     s.asked.towards ? "" : ", the worst of 96 directions");
+                     s.asked.towards   ? ""
+                     : s.seams.empty() ? ", the worst of 96 directions"
+                                       : ", the worst found");
 }
 
 std::string leak_summary(const std::string& title, const LeakStudy& s) {
   std::string out = title + "\n";
-  out += row("parts", fmt::format("{} with {} triangles, cut into {} zones", s.parts.size(),
-                                  s.triangles, s.zones));
+  out += s.seams.empty() ? row("parts", fmt::format("{} with {} triangles, cut into {} zones",
+                                                    s.parts.size(), s.triangles, s.zones))
+                         : row("parts", fmt::format("{} with {} seams between them", s.parts.size(),
+                                                    s.seams.size()));
+  for (const std::string& way : s.not_counted) {
+    out += row(&way == &s.not_counted.front() ? "not counted" : "", way);
+  }
   out += row("sun", sun_words(s));
   out += row("sky", fmt::format("{:.0f} lx from all round", s.asked.sky / lux));
   out += map_lines(s);
@@ -121,7 +136,12 @@ std::string leak_summary(const std::string& title, const LeakStudy& s) {
                              fog_time_text(f.time * factor)));
     }
   }
+  for (const LeakSeamLight& seam : s.seams) {
+    if (seam.share < 0.005 && &seam - s.seams.data() >= 4) break;
+    out += row(&seam == &s.seams.front() ? "seams" : "", seam_words(seam));
+  }
   for (const LeakWay& way : s.ways) {
+    if (!s.seams.empty()) break;
     if (way.share < 0.005) break;
     out += row(&way == &s.ways.front() ? "ways" : "",
                fmt::format("{:>3.0f} %  {}", 100 * way.share, way.seams));

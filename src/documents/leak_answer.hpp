@@ -22,6 +22,12 @@ std::string leak_svg(const std::string& title, const LeakStudy& study,
 // Where the sun stands, as seen from behind the film: "from the right, 30 degrees behind the film".
 std::string sun_words(const LeakStudy& study);
 
+// "light-tight: the worst patch stays under 0.02 for an hour of sun"
+std::string verdict_words(const LeakStudy& study);
+
+// What a remedy gains: "2.1 stops ± 0.4".
+std::string remedy_words(const LeakStudy& study, const LeakStudy::Remedied& remedy);
+
 // "2.4e-11 (2.1e-11 to 2.7e-11)", or that it has not converged, and why.
 std::string light_words(const TallyResult& light);
 

@@ -9,13 +9,21 @@
 #include "documents/drawing.hpp"
 #include "documents/fog_words.hpp"
 #include "documents/leak_answer.hpp"
+#include "documents/leak_picture.hpp"
+#include "quantity/notation.hpp"
 
 namespace backfit {
 namespace {
 
 using namespace paper;
 
-constexpr std::size_t most_drawn = 5;
+// Ways that are drawn: the first few that count.
+std::size_t drawn(const LeakStudy& s) {
+  constexpr std::size_t most = 5;
+  std::size_t count = 0;
+  while (count < std::min(s.ways.size(), most) && s.ways[count].share >= 0.005) ++count;
+  return count;
+}
 
 double dot(const SpacePoint& a, const SpacePoint& b) {
   return (a.x / mm) * (b.x / mm) + (a.y / mm) * (b.y / mm) + (a.z / mm) * (b.z / mm);
@@ -49,13 +57,13 @@ double darkness(double exposures) {
 
 class Map {
  public:
-  Map(Sheet& sheet, const LeakStudy& s, const Seen& seen, View view)
-      : sheet_(sheet), s_(s), seen_(seen), view_(view) {}
+  Map(Sheet& sheet, const LeakStudy& s, const Seen& seen, View view, PatchWords words)
+      : sheet_(sheet), s_(s), seen_(seen), view_(view), words_(words) {}
 
   void draw() const {
     patches();
     sheet_.stroke(rectangle(corner(-1, 1), corner(1, -1)), LineStyle::outline);
-    for (std::size_t i = std::min(s_.ways.size(), most_drawn); i-- > 0;) way(i);
+    for (std::size_t i = drawn(s_); i-- > 0;) way(i);
   }
 
  private:
@@ -73,7 +81,8 @@ class Map {
     const auto rows = static_cast<double>(s_.film.rows);
     const LuminousExposure shows = fog_exposure(s_.asked.film, {0.02});
     const bool labelled =
-        view_(seen_.wide()) / columns > 17 * mm && view_(seen_.high()) / rows > 8 * mm;
+        view_(seen_.wide()) / columns > (words_ == PatchWords::time ? 17 * mm : 8 * mm) &&
+        view_(seen_.high()) / rows > (words_ == PatchWords::time ? 8 * mm : 4 * mm);
     for (std::size_t i = 0; i < s_.patches.size(); ++i) {
       const auto [column, row] = place_of(i);
       const PagePoint low = corner(2 * column / columns - 1, 1 - 2 * row / rows);
@@ -84,7 +93,8 @@ class Map {
       if (t.interval) {
         const Illuminance light = t.mean * s_.whole;
         dark = darkness(light * leak_time / shows);
-        words = fog_time_text(shows / light);
+        words = words_ == PatchWords::time ? fog_time_text(shows / light)
+                                           : fixed(-std::log2(t.mean), 1);
       }
       const Path field = rectangle(low, high);
       if (dark > 0) sheet_.fill(field, Ink::black, dark);
@@ -121,9 +131,45 @@ class Map {
   const LeakStudy& s_;
   const Seen& seen_;
   View view_;
+  PatchWords words_;
 };
 
+// How the map lies on the page: all that is drawn, about the film's middle.
+struct Fit {
+  double scale = 1;
+  Length half_high;
+};
+
+Fit fit_of(const Seen& seen, Length room_high, const LeakStudy& s) {
+  Length half_wide = seen.wide() / 2, half_high = seen.high() / 2;
+  for (std::size_t i = 0; i < drawn(s); ++i) {
+    for (const SpacePoint& p : s.ways[i].points) {
+      const PartPoint at = seen(p);
+      half_wide = std::max(half_wide, abs(at.x));
+      half_high = std::max(half_high, abs(at.y));
+    }
+  }
+  return {std::min((content_width / 2 - 4 * mm) / half_wide, room_high / 2 / half_high), half_high};
+}
+
 }  // namespace
+
+namespace paper {
+
+Length light_map_height(Length room_high, const LeakStudy& s) {
+  const Fit fit = fit_of(Seen(s.film), room_high, s);
+  return 2 * fit.scale * fit.half_high;
+}
+
+void draw_light_map(Sheet& sheet, PagePoint corner, Length room_high, PatchWords words,
+                    const LeakStudy& s) {
+  const Seen seen(s.film);
+  const Fit fit = fit_of(seen, room_high, s);
+  const View view{{corner.x + content_width / 2, corner.y + fit.scale * fit.half_high}, fit.scale};
+  Map(sheet, s, seen, view, words).draw();
+}
+
+}  // namespace paper
 
 std::string leak_svg(const std::string& title, const LeakStudy& s,
                      const std::filesystem::path& font_folder) {
@@ -141,26 +187,13 @@ std::string leak_svg(const std::string& title, const LeakStudy& s,
                        s.asked.film.value, sun_words(s)),
            body_text, content_width) +
        8 * mm;
-  const Seen seen(s.film);
-  // All that is drawn, about the film's middle.
-  Length half_wide = seen.wide() / 2, half_high = seen.high() / 2;
-  for (std::size_t i = 0; i < std::min(s.ways.size(), most_drawn); ++i) {
-    for (const SpacePoint& p : s.ways[i].points) {
-      const PartPoint at = seen(p);
-      half_wide = std::max(half_wide, abs(at.x));
-      half_high = std::max(half_high, abs(at.y));
-    }
-  }
   const Length room_high = 150 * mm;
-  const double scale =
-      std::min((content_width / 2 - 4 * mm) / half_wide, room_high / 2 / half_high);
-  const View view{{page_width / 2, y + scale * half_high}, scale};
-  Map(sheet, s, seen, view).draw();
-  y += 2 * scale * half_high + 8 * mm;
+  draw_light_map(sheet, {margin, y}, room_high, PatchWords::time, s);
+  y += light_map_height(room_high, s) + 8 * mm;
   y += sheet.text({margin, y}, fmt::format("Worst patch: {}.", light_words(s.worst_light)),
                   strong_text, content_width) +
        2 * mm;
-  for (std::size_t i = 0; i < std::min(s.ways.size(), most_drawn); ++i) {
+  for (std::size_t i = 0; i < drawn(s); ++i) {
     y +=
         sheet.text({margin, y},
                    fmt::format("{}   {:.0f} %   {}", i + 1, 100 * s.ways[i].share, s.ways[i].seams),

@@ -4,8 +4,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <vector>
 
+#include "conversion/leak_study.hpp"
 #include "documents/build_words.hpp"
 #include "quantity/notation.hpp"
 
@@ -45,6 +47,14 @@ std::string with_memory_note(std::string table) {
   return std::move(table) + "* from memory: measure before you cut\n";
 }
 
+// By how much the worst patch of the film is off what shows.
+std::string light_margin(const LeakStudy& s) {
+  if (s.fog.empty()) return {};
+  const double stops = std::log2(s.fog.front().time / leak_time);
+  return fmt::format(", {} stops {} in an hour of sun on ISO {:g} film", fixed(std::abs(stops), 1),
+                     stops < 0 ? "too much" : "to spare", s.asked.film.value);
+}
+
 std::string line(std::string_view what, std::string_view text) {
   return fmt::format("  {:<16}{}\n", what, text);
 }
@@ -75,6 +85,8 @@ std::string summary(const Report& r) {
   out += line("sharp print",
               fmt::format("{} mm, {} times, in the hand", paper::sides(r.print.by_circle.size),
                           fixed(r.print.by_circle.enlargement, 1)));
+  if (r.light)
+    out += line("light", std::string(name_of(r.light->verdict)) + light_margin(*r.light));
   out += line("picture reads", r.hand.reversed ? "mirrored" : "right");
   return out;
 }

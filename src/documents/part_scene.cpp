@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "documents/json_numbers.hpp"
+#include "documents/made_sets.hpp"
 #include "solid/mesh.hpp"
 
 namespace backfit {
@@ -101,17 +102,20 @@ std::string parts_json(const Report& r) {
           return std::array<float, 3>{p[0], p[1], p[2] + seat};
         }));
   }
-  if (r.insert && r.insert->can_be_made()) {
-    const PathDesign& design = r.insert->path.design;
-    const auto placed = [&design](const std::array<float, 3>& p) {
-      const Point3 q =
-          in_camera(design, {static_cast<double>(p[0]) * mm, static_cast<double>(p[1]) * mm,
-                             static_cast<double>(p[2]) * mm});
-      return std::array<float, 3>{static_cast<float>(q.x / mm), static_cast<float>(q.y / mm),
-                                  static_cast<float>(q.z / mm)};
-    };
-    for (const Piece& piece : pieces_of(*r.insert->part)) {
-      j["pieces"].push_back(piece_of(piece.name, piece.in_place, placed));
+  for (const PieceSet& set : sets_of(r)) {
+    for (const Piece& piece : set.pieces) {
+      j["pieces"].push_back(piece_of(set.name + ", " + piece.name, piece.in_place,
+                                     [](const std::array<float, 3>& p) { return p; }));
+    }
+  }
+  j["in_the_way"] = Json::array();
+  if (r.insert) {
+    const auto corner = [](const Point3& p) { return Json{mm_of(p.x), mm_of(p.y), mm_of(p.z)}; };
+    for (const ChamberMeeting& m : r.insert->meetings) {
+      j["in_the_way"].push_back({{"name", m.name},
+                                 {"comes_out", m.taken_out},
+                                 {"low_mm", corner(m.low)},
+                                 {"high_mm", corner(m.high)}});
     }
   }
   return j.dump() + "\n";

@@ -250,18 +250,19 @@ std::string state_words(const PathStudy& s, bool end) {
 namespace paper {
 
 void add_path(Flow& flow, const Report& report) {
-  const PathStudy& s = report.insert->path;
+  const InsertStudy& insert = *report.insert;
+  PathStudy s = insert.path;
+  if (insert.part && !insert.part->window) s.window.reset();  // no room for its tube
   const PictureSize size = picture_size(s);
   flow.new_page();
   flow.heading("The film's way");
   flow.paragraph(path_words(s, size.scale), small_text);
   for (const bool end : {false, true}) {
     const Length words = 8 * mm;
-    flow.block(words + size.height + size.below,
-               [&s, size, words, end](Sheet& sheet, PagePoint at) {
-                 sheet.text(at, state_words(s, end), body_text, content_width);
-                 draw_state(sheet, {at.x, at.y + words}, s, size, end);
-               });
+    flow.block(words + size.height + size.below, [s, size, words, end](Sheet& sheet, PagePoint at) {
+      sheet.text(at, state_words(s, end), body_text, content_width);
+      draw_state(sheet, {at.x, at.y + words}, s, size, end);
+    });
   }
   flow.heading("Winding");
   flow.paragraph(winding_notes(), small_text);

@@ -30,6 +30,24 @@ void PriceList::add(const std::vector<BoughtItem>& items) {
   }
 }
 
+std::string PriceList::csv() const {
+  std::string text;
+  const auto add = [&](const std::vector<std::string>& cells) {
+    std::string line;
+    for (const std::string& cell : cells) {
+      std::string quoted = cell;
+      for (std::size_t at = 0; (at = quoted.find('"', at)) != std::string::npos; at += 2) {
+        quoted.insert(at, 1, '"');
+      }
+      line += (line.empty() ? "\"" : ",\"") + quoted + "\"";
+    }
+    text += line + "\r\n";
+  };
+  add({table_.columns[0].head, table_.columns[1].head, table_.columns[2].head});
+  for (const std::vector<std::string>& row : table_.rows) add(row);
+  return text;
+}
+
 Table PriceList::table(const std::string& sum_words) const {
   Table whole = table_;
   if (unpriced_ == 0 && currency_) whole.rows.push_back({sum_words, "", fixed(sum_, 2)});

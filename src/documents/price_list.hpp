@@ -21,6 +21,9 @@ class PriceList {
   bool empty() const { return table_.rows.empty(); }
   std::size_t unpriced() const { return unpriced_; }
 
+  // Comma-separated, RFC 4180: what, count, price; the head names the currency.
+  std::string csv() const;
+
   // Ends with a row `sum_words` where every item has a price and the currency is known.
   Table table(const std::string& sum_words) const;
 

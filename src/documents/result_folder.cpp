@@ -10,9 +10,14 @@
 #include "conversion/timer_box_design.hpp"
 #include "documents/build_sheet.hpp"
 #include "documents/json.hpp"
-#include "parts/clearance_gauge.hpp"
+#include "documents/made_sets.hpp"
+#include "documents/materials.hpp"
+#include "documents/outline_files.hpp"
+#include "documents/set_words.hpp"
+#include "parts/meetings.hpp"
 #include "parts/printing.hpp"
 #include "solid/mesh.hpp"
+#include "solid/section.hpp"
 #include "solid/step.hpp"
 #include "solid/stl.hpp"
 #include "solid/three_mf.hpp"
@@ -23,6 +28,7 @@ namespace {
 
 // Facets this near the true surface are finer than any printer's nozzle draws.
 constexpr Length print_chord = 0.01 * mm;
+constexpr Length meeting_reach = 1 * mm;  // farther apart nothing slides or presses
 // The same input gives the same bytes, so the time of making is not in the files.
 constexpr std::string_view time_stamp = "2026-01-01T00:00:00";
 
@@ -57,22 +63,39 @@ void add_part_files(FolderContents& contents, const std::string& name, const std
   contents[file + ".stl"] = stl_file(mesh, name);
 }
 
-// The insert's pieces, and the gauge that is printed before them.
-std::vector<Piece> add_insert_files(FolderContents& contents, const RollInsert& insert,
-                                    const std::string& title) {
-  std::vector<Piece> pieces = pieces_of(insert);
-  for (const Piece& p : pieces) {
+FlatOutlines outlines_of(const Solid& flat) {
+  const Bounds b = bounds_of(flat);
+  FlatOutlines outlines;
+  for (const auto& cut : cut_of(flat, (b.low.z + b.high.z) / 2, print_chord)) {
+    std::vector<paper::PartPoint> outline;
+    for (const PaperPoint& p : cut) outline.push_back({p.x, p.y});
+    outlines.push_back(std::move(outline));
+  }
+  return outlines;
+}
+
+// Pieces that take up the same place don't go together, however sound each is.
+void demand_room(const PieceSet& set) {
+  for (const PieceMeeting& m : set.meetings) {
+    if (m.common > 1e-3 * mm * mm * mm) {
+      throw SolidFailure(fmt::format("of the {}, {} and {} run into each other", set.name,
+                                     set.pieces[m.first].name, set.pieces[m.second].name));
+    }
+  }
+}
+
+void add_set_files(FolderContents& contents, const PieceSet& set, const std::string& title) {
+  demand_room(set);
+  for (const Piece& p : set.pieces) {
     demand_sound(p.on_bed, p.name);
-    add_part_files(contents, "insert " + p.name, title, p.in_place.front(), p.on_bed);
+    const std::string file = paper::file_of(set, p);
+    add_part_files(contents, file.substr(file.find('/') + 1), title, p.in_place.front(), p.on_bed);
+    if (p.flat) {
+      const FlatOutlines outlines = outlines_of(p.drawn);
+      contents[file + ".dxf"] = dxf_file(outlines, p.name);
+      contents[file + ".svg"] = svg_outline_file(outlines, p.name);
+    }
   }
-  const ClearanceGauge gauge = usual_gauge();
-  const std::pair<const char*, Solid> gauges[] = {{"clearance gauge block", gauge_block(gauge)},
-                                                  {"clearance gauge peg", gauge_peg(gauge)}};
-  for (const auto& [name, solid] : gauges) {
-    demand_sound(solid, name);
-    add_part_files(contents, name, title, solid, solid);
-  }
-  return pieces;
 }
 
 void add_timer_box(FolderContents& contents, const TimerBox& box, const std::string& title) {
@@ -97,11 +120,14 @@ FolderContents result_of(const Report& report, const std::filesystem::path& data
     demand_sound(*body, plate);
     add_part_files(contents, "back plate", title, *body, laid_on_rear_face(*body));
   }
-  std::vector<Piece> pieces;
-  if (report.insert && report.insert->can_be_made()) {
-    pieces = add_insert_files(contents, *report.insert->part, title);
+  std::vector<PieceSet> sets = sets_of(report);
+  for (PieceSet& set : sets) {
+    set.meetings = meetings_of(set, meeting_reach);
+    add_set_files(contents, set, title);
   }
-  contents["build-sheet.pdf"] = build_sheet(report, body, data / "fonts", pieces);
+  contents["build-sheet.pdf"] = build_sheet(report, body, data / "fonts", sets);
+  const paper::PriceList materials = paper::materials_of(report, sets);
+  if (!materials.empty()) contents["materials.csv"] = materials.csv();
   contents["report.json"] = report_json(report);
   if (report.timer) {
     if (const auto box = timer_box(report.assembly, *report.timer)) {

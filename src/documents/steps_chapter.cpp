@@ -6,10 +6,7 @@
 #include "documents/build_chapters.hpp"
 #include "documents/build_words.hpp"
 #include "documents/drawing.hpp"
-#include "documents/insert_mass.hpp"
 #include "documents/loading_steps.hpp"
-#include "documents/plate_mass.hpp"
-#include "documents/price_list.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit::paper {
@@ -187,23 +184,7 @@ void add_steps(Flow& flow, const Report& report) {
   add_first_pictures(steps, report);
 }
 
-void add_materials(Flow& flow, const Report& report, const std::vector<Piece>& insert) {
-  const Assembly& a = report.assembly;
-  PriceList list(a.plan.prices);
-  if (a.plate) {
-    const std::optional<Mass> mass = plate_mass(a);
-    list.add(
-        fmt::format("back plate, printed{}",
-                    mass ? fmt::format(": {} g of {}", fixed(*mass / gram, 0), *a.material->name)
-                         : " of " + *a.material->name),
-        1, plate_price(a));
-  }
-  if (!insert.empty()) {
-    for (const NeededItem& item : needed_for_insert(report, insert)) {
-      list.add(item.what, item.count, item.price);
-    }
-  }
-  list.add(a.plan.bought);
+void add_materials(Flow& flow, const PriceList& list) {
   if (list.empty()) return;
   flow.together([&] {
     flow.heading("Materials and cost");

@@ -12,10 +12,7 @@ namespace {
 using paper::Column;
 using paper::Table;
 
-struct Letter {
-  std::string_view path, key, letter;
-};
-constexpr Letter letters[] = {
+constexpr SketchLetter letters[] = {
     {"gate", "width", "A"},
     {"gate", "height", "B"},
     {"gate", "before_film", "C"},
@@ -113,13 +110,17 @@ void add_instructions(paper::Flow& flow) {
               "A flash or shutter capacitor can hold a dangerous charge for weeks with the battery "
               "out. Leave its discharge to somebody qualified. Old cells and foam seals may be "
               "harmful: gloves, and local rules for disposal."});
-  flow.block(paper::survey_sketch_height, paper::draw_survey_sketch);
+  flow.block(paper::survey_sketch_height, [](paper::Sheet& sheet, paper::PagePoint corner) {
+    draw_survey_sketch(sheet, corner);
+  });
 }
 
 }  // namespace
 
+std::vector<SketchLetter> sketch_letters() { return {std::begin(letters), std::end(letters)}; }
+
 std::string sketch_letter(std::string_view path, std::string_view key) {
-  for (const Letter& l : letters) {
+  for (const SketchLetter& l : letters) {
     if (l.path == path && l.key == key) return std::string(l.letter);
   }
   return {};

@@ -3,11 +3,18 @@
 #pragma once
 #include <filesystem>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "files/blank_form.hpp"
 
 namespace backfit {
+
+// What the form's sketches show: a key, its table's path, and the letter in the sketch.
+struct SketchLetter {
+  std::string_view path, key, letter;
+};
+std::vector<SketchLetter> sketch_letters();
 
 // The letter that the form's sketches give to what the key `key` of the table `path` asks for;
 // empty when they don't show it.

@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "documents/survey_sketch.hpp"
 
+#include <algorithm>
+
+#include "documents/document.hpp"
 #include "documents/drawing.hpp"
 #include "documents/survey_form.hpp"
 
@@ -12,7 +15,8 @@ PartPoint at(double x, double y) { return {x * mm, y * mm}; }
 
 class Sketch {
  public:
-  Sketch(Sheet& sheet, PagePoint origin) : sheet_(sheet), view_{origin, 1} {}
+  Sketch(Sheet& sheet, PagePoint origin, std::string_view marked)
+      : sheet_(sheet), view_{origin, 1}, marked_(marked) {}
 
   void line(const std::vector<PartPoint>& points, LineStyle style) {
     sheet_.stroke(polyline(view_(points)), style);
@@ -32,9 +36,22 @@ class Sketch {
   }
   void measure(PartPoint from, PartPoint to, Along along, double offset,
                const std::string& letter) {
+    if (is_marked(letter)) {
+      const bool upright = along == Along::y;
+      const auto beyond = [&](Length a, Length b) {
+        return (offset < 0 ? std::min(a, b) : std::max(a, b)) + offset * mm;
+      };
+      const Length line = upright ? beyond(from.x, to.x) : beyond(from.y, to.y);
+      const PartPoint a =
+          upright ? PartPoint{line - 1.8 * mm, from.y} : PartPoint{from.x, line - 1.8 * mm};
+      const PartPoint b =
+          upright ? PartPoint{line + 1.8 * mm, to.y} : PartPoint{to.x, line + 1.8 * mm};
+      sheet_.fill(rectangle(view_(a), view_(b)), Ink::accent, 0.35);
+    }
     dimension(sheet_, view_, {from, to, along, offset * mm, letter});
   }
   void point_out(PartPoint tip, PartPoint knee, const std::string& words) {
+    if (is_marked(words)) sheet_.fill(circle(view_(tip), 2.5 * mm), Ink::accent, 0.35);
     leader(sheet_, view_(tip), view_(knee), words);
   }
   void name(PartPoint place, const std::string& words, Align align = Align::left) {
@@ -42,8 +59,13 @@ class Sketch {
   }
 
  private:
+  bool is_marked(std::string_view letter) const {
+    return !letter.empty() && marked_.find(letter) != marked_.npos;
+  }
+
   Sheet& sheet_;
   View view_;
+  std::string_view marked_;
 };
 
 // Bellows in folds from the lens board to their frame.
@@ -123,15 +145,24 @@ void draw_seat(Sketch& s) {
 
 }  // namespace
 
-void draw_survey_sketch(Sheet& sheet, PagePoint corner) {
+void draw_survey_sketch(Sheet& sheet, PagePoint corner, std::string_view marked) {
   TextStyle caption = small_text;
   caption.bold = true;
   sheet.label({corner.x, corner.y + 3 * mm}, "Cut from top to bottom, from its left side", caption);
-  Sketch cut(sheet, {corner.x + 84 * mm, corner.y + 41 * mm});
+  Sketch cut(sheet, {corner.x + 84 * mm, corner.y + 41 * mm}, marked);
   draw_cut_camera(cut);
   sheet.label({corner.x + 107 * mm, corner.y + 3 * mm}, "The seat from behind", caption);
-  Sketch seat(sheet, {corner.x + 139 * mm, corner.y + 41 * mm});
+  Sketch seat(sheet, {corner.x + 139 * mm, corner.y + 41 * mm}, marked);
   draw_seat(seat);
+}
+
+std::string survey_sketch_svg(std::string_view marked, const std::filesystem::path& font_folder) {
+  Document document(font_folder, {});
+  const PagePoint corner{margin, content_top};
+  draw_survey_sketch(document.add_page(), corner, marked);
+  constexpr Length edge = 2 * mm;  // strokes are wide
+  return document.svg(0, {corner.x - edge, corner.y - edge}, content_width + 2 * edge,
+                      survey_sketch_height + 2 * edge);
 }
 
 }  // namespace backfit::paper

@@ -3,20 +3,17 @@
 
 #include <algorithm>
 #include <cmath>
-#include <nlohmann/json.hpp>
 
+#include "documents/json_numbers.hpp"
 #include "documents/trace_answer.hpp"
 
 namespace backfit {
 namespace {
 
-using Json = nlohmann::ordered_json;
+using json::Json;
 
-// Three figures, of what is itself unsure.
-Json rounded(double value, int figures = 3) {
-  if (!std::isfinite(value)) return nullptr;
-  return std::stod(fmt::format("{:.{}g}", value, figures));
-}
+// What is itself unsure: three figures.
+Json rounded(double value, int count = 3) { return json::figures(value, count); }
 // To a hundredth of its standard uncertainty, or less.
 Json rounded_by(double value, double u) {
   if (!std::isfinite(value)) return nullptr;

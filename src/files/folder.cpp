@@ -14,6 +14,7 @@
 #include <cstring>
 #include <fstream>
 #include <iterator>
+#include <map>
 #include <set>
 
 namespace backfit {
@@ -132,6 +133,46 @@ std::optional<std::string> why_not_replaceable(const fs::path& target_given) {
   if (failure)
     return fmt::format("'{}' can't be read: {}", target_given.string(), failure.message());
   return {};
+}
+
+namespace {
+
+// A name that leads nowhere but down from the folder.
+bool leads_down(const std::string& name) {
+  const fs::path path = name;
+  return !path.empty() && path.is_relative() &&
+         std::ranges::none_of(path, [](const fs::path& part) { return part == ".."; });
+}
+
+// The lines of the list in `target` by the name at their end.
+std::map<std::string, std::string> lines_of_list(const fs::path& target) {
+  std::map<std::string, std::string> lines;
+  std::ifstream list(target / list_name);
+  for (std::string line; std::getline(list, line);) {
+    const std::string name = line.substr(std::min(line.size(), line.find(' ') + 1));
+    if (leads_down(name)) lines[name] = line;
+  }
+  return lines;
+}
+
+}  // namespace
+
+std::vector<std::string> written_names(const fs::path& target) {
+  std::vector<std::string> names;
+  for (const auto& [name, line] : lines_of_list(target)) {
+    std::error_code failure;
+    if (fs::is_regular_file(fs::symlink_status(target / name, failure))) names.push_back(name);
+  }
+  return names;
+}
+
+std::optional<std::string> written_bytes(const fs::path& target, const std::string& name) {
+  const auto lines = lines_of_list(target);
+  const auto found = lines.find(name);
+  if (found == lines.end()) return {};
+  std::string bytes = bytes_of(target / name);
+  if (listed(name, bytes) != found->second) return {};
+  return bytes;
 }
 
 void write_folder(const fs::path& target_given, const FolderContents& contents) {

@@ -6,6 +6,7 @@
 #include <optional>
 #include <stdexcept>
 #include <string>
+#include <vector>
 
 namespace backfit {
 
@@ -29,6 +30,14 @@ std::optional<std::string> why_not_replaceable(const std::filesystem::path& targ
 // Siblings that earlier, killed runs left are removed. Requires why_not_replaceable(target) empty.
 // Throws WorldFailure.
 void write_folder(const std::filesystem::path& target, const FolderContents& contents);
+
+// What `write_folder` wrote into `target` and still stands there, by the names in its list, which
+// is not among them; empty where there is no such folder.
+std::vector<std::string> written_names(const std::filesystem::path& target);
+
+// The bytes of one of those. Empty for any other name, and for what was changed since.
+std::optional<std::string> written_bytes(const std::filesystem::path& target,
+                                         const std::string& name);
 
 // Writes one file, whole or not at all; what stood there before goes. Throws as write_folder().
 void replace_file(const std::filesystem::path& target, const std::string& bytes);

@@ -34,6 +34,9 @@ struct Portal {
 struct WallPiece {
   Point from, to;
   std::size_t cell = 0;
+  std::size_t arm = 0;  // whose wall it goes on with
+  bool right = true;
+  double width = 1;  // of the gap there, the narrower one in a corner
 };
 
 struct Cells {

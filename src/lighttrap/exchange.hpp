@@ -3,6 +3,7 @@
 // mouth leaves by the other. Derivation: docs/derivations/light-trap.md.
 #pragma once
 #include <cstddef>
+#include <memory>
 #include <vector>
 
 namespace backfit {
@@ -39,6 +40,23 @@ struct Passage {
 // parts are as sure as large ones. Requires 0 <= reflectance <= 1, and below 1 if some piece sees
 // no mouth, even over others.
 Passage passage(const Exchange& exchange, double reflectance);
+
+// The same balance with a reflectance of each piece's own, kept for light from anywhere.
+class Balance {
+ public:
+  // Requires 0 < reflectance <= 1 of each piece, and what passage() requires of 1.
+  Balance(const Exchange& exchange, const std::vector<double>& reflectances);
+  ~Balance();
+  Balance(Balance&&) noexcept;
+  Balance& operator=(Balance&&) noexcept;
+
+  // How bright each piece is that `lit` falls on, like Exchange::entry: light per brightness.
+  std::vector<double> brightness(const std::vector<double>& lit) const;
+
+ private:
+  struct Factors;
+  std::unique_ptr<const Factors> factors_;
+};
 
 // How bright each piece is with the inner mouth as bright as 1: also the part of the light that
 // has fallen on the piece which will leave by the inner mouth. Requires the same, reflectance > 0.

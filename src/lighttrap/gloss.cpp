@@ -8,6 +8,7 @@
 #include <numbers>
 
 #include "lighttrap/bore.hpp"
+#include "lighttrap/labyrinth.hpp"
 #include "lighttrap/pieces.hpp"
 
 namespace backfit {
@@ -72,22 +73,113 @@ double mirrored(double cosine, double index) {
   return index == 1 ? 0 : (s * s + p * p) / 2;
 }
 
-Exchange glossy_exchange(const GapProfile& profile, double index, std::size_t fineness,
-                         std::size_t rays, double shift) {
+namespace {
+
+using Parts = std::array<double, Elevations::count>;
+
+const Elevations& elevations() {
+  static const Elevations of_all;
+  return of_all;
+}
+
+// What faces of some indices mirror of a ray that meets them at `cosine` in the section.
+class Mirrors {
+ public:
+  explicit Mirrors(const std::vector<double>& index_of_wall) {
+    for (const double index : index_of_wall) {
+      const auto known = std::ranges::find(indices_, index);
+      kind_.push_back(static_cast<std::size_t>(known - indices_.begin()));
+      if (known == indices_.end()) indices_.push_back(index);
+    }
+  }
+  void turn(Point direction) {
+    x_.clear();
+    y_.clear();
+    for (const double index : indices_) {
+      x_.push_back(at(std::abs(direction.x), index));
+      y_.push_back(at(std::abs(direction.y), index));
+    }
+  }
+  const Parts& of(std::size_t wall, bool facing_x) const {
+    return (facing_x ? x_ : y_)[kind_[wall]];
+  }
+
+ private:
+  static Parts at(double cosine, double index) {
+    Parts mirror{};
+    if (index == 1) return mirror;
+    for (std::size_t k = 0; k < mirror.size(); ++k) {
+      mirror[k] = mirrored(std::min(1.0, cosine * elevations().cosine[k]), index);
+    }
+    return mirror;
+  }
+
+  std::vector<double> indices_;
+  std::vector<std::size_t> kind_;
+  std::vector<Parts> x_, y_;
+};
+
+// A ray's sine from the normal, and its weight among rays that are to be as even light is.
+struct Slant {
+  double sine = 0, weight = 1;
+};
+
+// The n-th of them, by `side` from 0 to 1.
+Slant slant(double side, bool some_graze, std::size_t n) {
+  if (!some_graze) return {2 * side - 1, 1};
+  constexpr double least = 1e-4;
+  const double span = -std::log(least);
+  double sine = 2 * side - 1, cosine = std::sqrt(1 - sine * sine);
+  if (n % 2 == 1) {
+    cosine = std::exp(-span * std::abs(sine));
+    sine = std::copysign(std::sqrt(1 - cosine * cosine), sine);
+  }
+  // Densities of the sine: evenly a half; with ln(cosine) even on either side, see above.
+  const double grazing = cosine > least ? std::abs(sine) / (2 * span * cosine * cosine) : 0;
+  return {sine, 1 / (0.5 + grazing)};
+}
+
+// What matt pieces and mouths exchange in a straight line, exactly.
+void add_straight(Exchange& x, const Exchange& straight, const std::vector<double>& index_of_wall,
+                  const Pieces& pieces) {
+  const auto is_matt = [&](std::size_t piece) { return index_of_wall[pieces.wall[piece]] == 1; };
+  x.direct += straight.direct;
+  for (std::size_t i = 0; i < x.pieces(); ++i) {
+    if (!is_matt(i)) continue;
+    x.entry[i] += straight.entry[i];
+    x.exit[i] += straight.exit[i];
+    for (std::size_t j = 0; j < x.pieces(); ++j) {
+      if (is_matt(j)) x.mutual(i, j) += straight.mutual(i, j);
+    }
+  }
+}
+
+// With `straight`, the exchange of matt walls, rays that go straight from matt walls or mouths to
+// such are left to it, and some of all rays graze.
+Exchange traced(const GapProfile& profile, const std::vector<double>& index_of_wall,
+                const Section& section, const Pieces& pieces, std::size_t rays, double shift,
+                const Exchange* straight) {
   assert(!fault_of(profile) && rays >= 1);
-  const Section section(cells_of(profile));
-  const Pieces pieces(section, fineness);
-  static const Elevations elevations;
-  using Parts = std::array<double, Elevations::count>;
   Exchange x(pieces.count);
-  x.mouth = 1;
+  x.mouth = section.mouth();
+  Mirrors mirrors(index_of_wall);
+  const bool some_graze = straight != nullptr;
+  const auto left_to_strings = [&](const Hit& hit) {
+    return straight != nullptr && (hit.meets != Meets::wall || index_of_wall[hit.wall] == 1);
+  };
+  const auto sees_gloss = [&](std::size_t piece) {
+    for (std::size_t j = 0; j < x.pieces(); ++j) {
+      if (index_of_wall[pieces.wall[j]] > 1 && straight->mutual(piece, j) > 0) return true;
+    }
+    return false;
+  };
 
   // Follows a ray of flux `parts` over the elevations to where it enters walls or leaves.
   const auto follow = [&](std::size_t cell, Point from, Point direction, Parts parts, double flux,
-                          const Parts& mirror_x, const Parts& mirror_y, const auto& enter,
-                          double& outer, double& inner) {
-    for (;;) {
+                          bool from_matt, const auto& enter, double& outer, double& inner) {
+    for (bool first = true;; first = false) {
       const Hit hit = section.met_by(cell, from, direction);
+      if (first && from_matt && left_to_strings(hit)) return;
       double left = 0;
       for (const double part : parts) left += part;
       if (hit.meets != Meets::wall) {
@@ -95,7 +187,7 @@ Exchange glossy_exchange(const GapProfile& profile, double index, std::size_t fi
         return;
       }
       const bool facing_x = hit.inward.x != 0;
-      const Parts& mirror = facing_x ? mirror_x : mirror_y;
+      const Parts& mirror = mirrors.of(hit.wall, facing_x);
       double entered = 0, most = 0;
       for (std::size_t k = 0; k < parts.size(); ++k) {
         entered += parts[k] * (1 - mirror[k]);
@@ -109,13 +201,6 @@ Exchange glossy_exchange(const GapProfile& profile, double index, std::size_t fi
       from = hit.at;
     }
   };
-  const auto mirror_at = [&](double cosine) {
-    Parts mirror{};
-    for (std::size_t k = 0; k < mirror.size(); ++k) {
-      mirror[k] = mirrored(std::min(1.0, cosine * elevations.cosine[k]), index);
-    }
-    return mirror;
-  };
 
   for (std::size_t w = 0; w < section.walls().size(); ++w) {
     const WallPiece& wall = section.walls()[w];
@@ -124,20 +209,20 @@ Exchange glossy_exchange(const GapProfile& profile, double index, std::size_t fi
     for (std::size_t i = 0; i + 1 < pieces.places[w].size(); ++i) {
       const double start = pieces.places[w][i], width = pieces.places[w][i + 1] - start;
       const std::size_t piece = pieces.first[w] + i;
+      if (straight != nullptr && index_of_wall[w] == 1 && !sees_gloss(piece)) continue;
       for (std::size_t n = 0; n < rays; ++n) {
         const auto [place, side] = even_point<2>(n, shift + static_cast<double>(piece) * 0.5545497);
-        const double sine = 2 * side - 1, cosine = std::sqrt(1 - sine * sine);
-        const Point direction = sine * along + cosine * in;
-        const Parts mirror_x = mirror_at(std::abs(direction.x));
-        const Parts mirror_y = mirror_at(std::abs(direction.y));
-        const Parts& own = in.x != 0 ? mirror_x : mirror_y;
+        const auto [sine, weight] = slant(side, some_graze, n);
+        const Point direction = sine * along + std::sqrt(1 - sine * sine) * in;
+        mirrors.turn(direction);
+        const Parts& own = mirrors.of(w, in.x != 0);
         Parts parts{};
         for (std::size_t k = 0; k < parts.size(); ++k) {
-          parts[k] = elevations.weight[k] * (1 - own[k]);
+          parts[k] = elevations().weight[k] * (1 - own[k]);
         }
         follow(
             wall.cell, wall.from + (start + place * width) * along, direction, parts,
-            width / static_cast<double>(rays), mirror_x, mirror_y,
+            weight * width / static_cast<double>(rays), index_of_wall[w] == 1,
             [&](std::size_t other, double flux) { x.mutual(piece, other) += flux; }, x.entry[piece],
             x.exit[piece]);
       }
@@ -150,13 +235,35 @@ Exchange glossy_exchange(const GapProfile& profile, double index, std::size_t fi
     const auto [place, side] = even_point<2>(n, shift);
     const double sine = 2 * side - 1, cosine = std::sqrt(1 - sine * sine);
     const Point direction = cosine * section.way_in() + sine * left_of(section.way_in());
+    mirrors.turn(direction);
     follow(
-        0, section.on_mouth(place), direction, elevations.weight,
-        1 / static_cast<double>(from_mouth), mirror_at(std::abs(direction.x)),
-        mirror_at(std::abs(direction.y)), [](std::size_t, double) {}, returned, x.direct);
+        0, section.on_mouth(place), direction, elevations().weight,
+        x.mouth / static_cast<double>(from_mouth), true, [](std::size_t, double) {}, returned,
+        x.direct);
   }
+  if (straight != nullptr) add_straight(x, *straight, index_of_wall, pieces);
   make_reciprocal(x);
   return x;
+}
+
+}  // namespace
+
+Exchange glossy_exchange(const GapProfile& profile, double index, std::size_t fineness,
+                         std::size_t rays, double shift) {
+  const Section section(cells_of(profile));
+  const std::vector<double> indices(section.walls().size(), index);
+  return traced(profile, indices, section, Pieces(section, fineness), rays, shift, nullptr);
+}
+
+Exchange glossy_exchange(const GapProfile& profile, const SeamWalls& walls, std::size_t fineness,
+                         std::size_t rays, double shift, Cut cut) {
+  const Section section(cells_of(profile));
+  std::vector<double> indices;
+  for (const WallPiece& wall : section.walls()) {
+    indices.push_back(walls.of(wall.arm, wall.right).gloss_index);
+  }
+  const Exchange straight = exchange_of(profile, fineness, cut);
+  return traced(profile, indices, section, Pieces(section, fineness, cut), rays, shift, &straight);
 }
 
 Exchange glossy_exchange(const Bore& bore, double index, std::size_t fineness, std::size_t rays,

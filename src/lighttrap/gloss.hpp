@@ -5,6 +5,7 @@
 #include <cstddef>
 
 #include "lighttrap/exchange.hpp"
+#include "lighttrap/graded.hpp"
 #include "lighttrap/profile.hpp"
 
 namespace backfit {
@@ -20,6 +21,11 @@ double mirrored(double cosine, double index);
 // place and direction; `shift` from 0 to 1 moves them all. Requires rays >= 1.
 Exchange glossy_exchange(const GapProfile& profile, double index, std::size_t fineness,
                          std::size_t rays, double shift);
+// The same between walls that differ, cut as `cut` says. What matt walls send
+// each other straight is exact; of the rays, every second grazes, with cosines of all sizes alike:
+// in long narrow arms light that flies far counts.
+Exchange glossy_exchange(const GapProfile& profile, const SeamWalls& walls, std::size_t fineness,
+                         std::size_t rays, double shift, gap::Cut cut);
 Exchange glossy_exchange(const Bore& bore, double index, std::size_t fineness, std::size_t rays,
                          double shift);
 

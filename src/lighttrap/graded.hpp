@@ -33,8 +33,14 @@ inline std::vector<double> graded_places(double length, double longest, std::siz
   return places;
 }
 
+// How long pieces may get far from the ends. `fine`: see below. `coarse`: long ways between dark
+// walls, where light goes from end to end and not from wall to wall.
+enum class Cut { fine, coarse };
+
 // The longest piece to cut a way of `length` gaps into: light that goes from wall to wall many
 // times needs pieces shorter than the gap; very long ways take longer ones, to stay within reach.
-inline double longest_piece(double length) { return std::max(0.35, length / 300); }
+inline double longest_piece(double length, Cut cut = Cut::fine) {
+  return std::max(0.35, length / (cut == Cut::fine ? 300 : 40));
+}
 
 }  // namespace backfit::gap

@@ -59,17 +59,19 @@ struct Outline {
   std::size_t exit = 0;
 };
 
-Outline outline_of(const Cells& cells, std::size_t fineness) {
+Outline outline_of(const Cells& cells, std::size_t fineness, Cut cut) {
   double way = 0;
-  for (const WallPiece& piece : cells.right_walls) way += distance(piece.from, piece.to);
-  const double longest = longest_piece(way);
+  for (const WallPiece& piece : cells.right_walls) {
+    way += distance(piece.from, piece.to) / piece.width;
+  }
+  const double longest = longest_piece(way, cut);
   Outline outline;
   const auto run = [&](const WallPiece& piece, bool backwards) {
     const double length = distance(piece.from, piece.to);
     if (length == 0) return;
-    const std::vector<double> places = graded_places(length, longest, fineness);
+    const std::vector<double> places = graded_places(length / piece.width, longest, fineness);
     for (std::size_t i = 0; i + 1 < places.size(); ++i) {
-      const double part = places[i] / length;
+      const double part = places[i] * piece.width / length;
       const Point start = backwards ? piece.to : piece.from;
       const Point end = backwards ? piece.from : piece.to;
       outline.nodes.push_back(i == 0 ? start : start + part * (end - start));
@@ -106,10 +108,10 @@ std::vector<std::vector<bool>> straight_ways(const Cells& cells) {
 
 }  // namespace
 
-Exchange exchange_of(const GapProfile& profile, std::size_t fineness) {
+Exchange exchange_of(const GapProfile& profile, std::size_t fineness, Cut cut) {
   assert(!fault_of(profile) && fineness >= 1);
   const Cells cells = cells_of(profile);
-  const Outline outline = outline_of(cells, fineness);
+  const Outline outline = outline_of(cells, fineness, cut);
   const std::size_t n = outline.nodes.size();
   assert(n > 0);
   std::vector<double> strings(n * n, 0);

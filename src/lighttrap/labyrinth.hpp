@@ -6,13 +6,15 @@
 #include <cstddef>
 
 #include "lighttrap/exchange.hpp"
+#include "lighttrap/graded.hpp"
 #include "lighttrap/profile.hpp"
 
 namespace backfit {
 
-// In units of the gap, so that the mouth is 1; pieces from the mouth in, right walls first. The
-// walls are cut finer towards their ends; twice the fineness halves each piece. Requires no
+// In units of the gap, so that the outer mouth is 1; pieces from the mouth in, right walls first.
+// The walls are cut finer towards their ends; twice the fineness halves each piece. Requires no
 // fault_of(profile); fineness >= 1.
-Exchange exchange_of(const GapProfile& profile, std::size_t fineness);
+Exchange exchange_of(const GapProfile& profile, std::size_t fineness,
+                     gap::Cut cut = gap::Cut::fine);
 
 }  // namespace backfit

@@ -9,6 +9,9 @@
 
 namespace backfit::ray {
 
+// The surfaces' triangles made ready for rays and then, if there is one, the film's two.
+Kernel kernel_of(const Surfaces& surfaces, const FilmPlane* film);
+
 // Surfaces and film, ready for light.
 struct Room {
   const Surfaces surfaces;

@@ -17,11 +17,16 @@ struct Pieces {
   std::vector<double> start, width;
   std::size_t count = 0;
 
-  Pieces(const Section& section, std::size_t fineness) {
+  Pieces(const Section& section, std::size_t fineness, Cut cut = Cut::fine) {
     double way = 0;
-    for (std::size_t w = 0; w < section.walls().size(); ++w) way += section.length(w) / 2;
     for (std::size_t w = 0; w < section.walls().size(); ++w) {
-      places.push_back(graded_places(section.length(w), longest_piece(way), fineness));
+      if (section.walls()[w].right) way += section.length(w) / section.walls()[w].width;
+    }
+    const double longest = longest_piece(way, cut);
+    for (std::size_t w = 0; w < section.walls().size(); ++w) {
+      const double unit = section.walls()[w].width;
+      places.push_back(graded_places(section.length(w) / unit, longest, fineness));
+      for (double& place : places.back()) place *= unit;
       first.push_back(count);
       count += places.back().size() - 1;
       for (std::size_t i = 0; i + 1 < places.back().size(); ++i) {

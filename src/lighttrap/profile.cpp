@@ -14,34 +14,36 @@ namespace gap {
 Cells cells_of(const GapProfile& profile) {
   Cells cells;
   Point at, ahead{1, 0};
-  const auto open = [&] {
-    const Point aside = 0.5 * left_of(ahead);
+  const auto open = [&](double width) {
+    const Point aside = 0.5 * width * left_of(ahead);
     cells.portals.push_back({at + aside, at - aside, ahead});
   };
-  open();
+  open(profile.width(0) / profile.gap);
   for (std::size_t i = 0; i < profile.arms.size(); ++i) {
     const Portal in = cells.portals.back();
+    const double width = profile.width(i) / profile.gap;
     at = at + profile.arms[i] / profile.gap * ahead;
-    open();
+    open(width);
     const std::size_t arm = cells.portals.size() - 2;
-    cells.right_walls.push_back({in.right, cells.portals.back().right, arm});
-    cells.left_walls.push_back({in.left, cells.portals.back().left, arm});
+    cells.right_walls.push_back({in.right, cells.portals.back().right, arm, i, true, width});
+    cells.left_walls.push_back({in.left, cells.portals.back().left, arm, i, false, width});
     if (i == profile.turns.size()) break;
     const bool left = profile.turns[i] == Turn::left;
     const Portal before = cells.portals.back();
     const Point old = ahead;
     ahead = left ? left_of(old) : -1 * left_of(old);
-    at = at + 0.5 * old + 0.5 * ahead;
-    open();
+    const double next = profile.width(i + 1) / profile.gap, narrower = std::min(width, next);
+    at = at + 0.5 * next * old + 0.5 * width * ahead;
+    open(next);
     // The corner's pivot is one point; name it alike on both sides, to the last bit.
     Portal& after = cells.portals.back();
     (left ? after.left : after.right) = left ? before.left : before.right;
     auto& outer = left ? cells.right_walls : cells.left_walls;
     const Point start = left ? before.right : before.left;
     const Point end = left ? after.right : after.left;
-    const Point turned = start + old;
-    outer.push_back({start, turned, arm + 1});
-    outer.push_back({turned, end, arm + 1});
+    const Point turned = start + next * old;
+    outer.push_back({start, turned, arm + 1, i, left, narrower});
+    outer.push_back({turned, end, arm + 1, i + 1, left, narrower});
   }
   return cells;
 }
@@ -79,8 +81,17 @@ std::optional<std::string> fault_of(const GapProfile& profile) {
   if (profile.turns.size() > most_turns) {
     return fmt::format("{} turns, {} or fewer can be worked out", profile.turns.size(), most_turns);
   }
+  if (!profile.widths.empty()) {
+    if (profile.widths.size() != arms) {
+      return fmt::format("{} arms have {} widths", arms, profile.widths.size());
+    }
+    const auto [least, most] = std::ranges::minmax(profile.widths);
+    if (!(least > Length{})) return "every arm must be wider than nothing";
+    if (most > 1000 * least) return "one arm is over 1000 times as wide as another";
+    if (profile.widths.front() != profile.gap) return "the first arm is not as wide as the gap";
+  }
   for (std::size_t i = 0; i < arms; ++i) {
-    const double gaps = profile.arms[i] / profile.gap;
+    const double gaps = profile.arms[i] / profile.width(i);
     if (!(gaps >= 0)) return fmt::format("arm {} has no length", i + 1);
     if (gaps == 0 && (i == 0 || i + 1 == arms)) {
       return fmt::format("arm {} ends at a mouth and must be longer than nothing", i + 1);

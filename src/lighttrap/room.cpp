@@ -10,20 +10,24 @@ namespace {
 
 constexpr std::size_t most_zones = 12000;
 
-Kernel kernel_of(const Surfaces& surfaces, const FilmPlane& film, bool with_film) {
+}  // namespace
+
+Kernel kernel_of(const Surfaces& surfaces, const FilmPlane* film) {
   std::vector<Vec> points;
   std::vector<std::array<std::uint32_t, 3>> triangles;
   for (const SpacePoint& p : surfaces.points) points.push_back(vec_mm(p));
   for (const auto& t : surfaces.triangles) triangles.push_back(t.corners);
-  if (with_film) {
+  if (film != nullptr) {
     const auto n = static_cast<std::uint32_t>(points.size());
-    const Vec corner = vec_mm(film.corner), w = vec_mm(film.width), h = vec_mm(film.height);
+    const Vec corner = vec_mm(film->corner), w = vec_mm(film->width), h = vec_mm(film->height);
     points.insert(points.end(), {corner, corner + w, corner + w + h, corner + h});
     triangles.push_back({n, n + 1, n + 2});
     triangles.push_back({n, n + 2, n + 3});
   }
   return {points, triangles};
 }
+
+namespace {
 
 double size_of(const Surfaces& surfaces) {
   Vec low{1e300, 1e300, 1e300}, high{-1e300, -1e300, -1e300};
@@ -51,7 +55,7 @@ Room::Room(const Surfaces& s, const FilmPlane& f)
     : surfaces(s),
       film(f),
       offset_mm(4e-6 * size_of(s)),
-      kernel(kernel_of(s, f, true)),
+      kernel(kernel_of(s, &f)),
       zones(s, kernel, most_zones) {
   for (const Stuff& stuff : s.stuffs) let_out.push_back(let_out_by(stuff.wall.gloss_index));
   for (const auto& t : s.triangles) {

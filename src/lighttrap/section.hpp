@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Straight rays in a gap's section, from wall to wall, in units of the gap. For the solvers of this
-// room.
+// Straight rays in a gap's section, from wall to wall, in units of its outer mouth. For the solvers
+// of this room.
 #pragma once
 #include <array>
 #include <cstddef>
@@ -35,6 +35,8 @@ class Section {
   // A place on a mouth, `part` of the way from its right to its left end, and the way through it.
   Point on_mouth(double part) const { return on(outer_, part); }
   Point on_inner_mouth(double part) const { return on(inner_, part); }
+  double mouth() const { return distance(outer_.right, outer_.left); }
+  double inner_mouth() const { return distance(inner_.right, inner_.left); }
   Point way_in() const { return outer_.heading; }
   Point way_out() const { return inner_.heading; }
 

@@ -36,6 +36,8 @@ class Tally {
     fourths_ += square * square;
     if (score > largest_) largest_ = score;
   }
+  // Histories that scored nothing.
+  void add_dark(std::size_t histories) { count_ += histories; }
   void add(const Tally& other);
   TallyResult result() const;
 

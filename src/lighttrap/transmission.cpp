@@ -13,15 +13,6 @@
 namespace backfit {
 namespace {
 
-// Pieces half as long make a quarter of the error: Richardson's extrapolation over three meshes.
-Transmission refined(const std::array<double, 3>& at) {
-  const double before = at[1] + (at[1] - at[0]) / 3;
-  const double last = at[2] + (at[2] - at[1]) / 3;
-  // Where the meshes are too coarse to extrapolate from, the finest one's answer stands.
-  if (!(last > 0)) return {at[2], std::abs(at[2] - at[1])};
-  return {last, std::abs(last - before)};
-}
-
 template <class Way>
 Transmission matt_transmission(const Way& way, double reflectance) {
   std::array<double, 3> at{};
@@ -61,6 +52,14 @@ Transmission transmission_of(const Way& way, const Wall& wall) {
 }
 
 }  // namespace
+
+Transmission refined(const std::array<double, 3>& at) {
+  const double before = at[1] + (at[1] - at[0]) / 3;
+  const double last = at[2] + (at[2] - at[1]) / 3;
+  // Where the meshes are too coarse to extrapolate from, the finest one's answer stands.
+  if (!(last > 0)) return {at[2], std::abs(at[2] - at[1])};
+  return {last, std::abs(last - before)};
+}
 
 Transmission transmission(const GapProfile& profile, const Wall& wall) {
   return transmission_of(profile, wall);

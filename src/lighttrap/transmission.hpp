@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 // How much of the light at a gap's mouth comes out inside, and how sure the solution is.
 #pragma once
+#include <array>
+
 #include "lighttrap/profile.hpp"
 #include "quantity/light.hpp"
 
@@ -13,6 +15,10 @@ namespace backfit {
 struct Transmission {
   double through = 0, mesh_error = 0;
 };
+
+// From three meshes, the pieces of each half as long as those before: half as long makes a quarter
+// of the error, so Richardson's extrapolation.
+Transmission refined(const std::array<double, 3>& through);
 
 // Requires no fault_of(profile), or some diameter and length up to 1000 diameters;
 // 0 <= reflectance <= 1 and gloss_index >= 1.

@@ -138,7 +138,7 @@ class GapWalks::Walker {
   }
 
   double width_of(std::size_t target) const {
-    return target == worth_.size() ? 1 : pieces_.width[target];
+    return target == worth_.size() ? section_.inner_mouth() : pieces_.width[target];
   }
 
   // A place of promise, evenly within its piece; empty if it can't be seen from here.

@@ -6,7 +6,9 @@
 #include <cmath>
 #include <numbers>
 #include <string>
+#include <utility>
 
+#include "parts/printing.hpp"
 #include "solid/lettering.hpp"
 
 namespace backfit {
@@ -43,7 +45,13 @@ ClearanceGauge usual_gauge() {
   return {{0.1 * mm, 0.15 * mm, 0.2 * mm, 0.25 * mm, 0.3 * mm, 0.35 * mm, 0.4 * mm, 0.5 * mm}};
 }
 
-Solid gauge_block(const ClearanceGauge& g) {
+namespace {
+
+struct Block {
+  Solid plain;
+  std::vector<std::vector<OutlineCorner>> words;
+};
+Block block_of(const ClearanceGauge& g) {
   assert(!g.gaps.empty() && g.gaps.front() > Length{} && std::ranges::is_sorted(g.gaps));
   assert(g.peg >= 4 * mm);
   const Plan p = plan_of(g);
@@ -63,8 +71,49 @@ Solid gauge_block(const ClearanceGauge& g) {
       words.push_back(std::move(stroke));
     }
   }
-  const Solid plain = difference_of(box(Point3{}, {p.width, p.depth, g.height}), cutters);
-  return engraved(plain, words, g.height - g.engraving, g.height + overshoot);
+  return {difference_of(box(Point3{}, {p.width, p.depth, g.height}), cutters), std::move(words)};
+}
+
+Solid with_words(const ClearanceGauge& g, const Block& block) {
+  return engraved(block.plain, block.words, g.height - g.engraving, g.height + overshoot);
+}
+
+}  // namespace
+
+Solid gauge_block(const ClearanceGauge& g) { return with_words(g, block_of(g)); }
+
+PieceSet gauge_set(const ClearanceGauge& g) {
+  const Block block = block_of(g);
+  const Solid peg = gauge_peg(g);
+  const Plan p = plan_of(g);
+  Piece block_piece{"block",
+                    {block.plain},
+                    laid(block.plain, BedSide::low_z),
+                    laid(with_words(g, block), BedSide::low_z),
+                    "as it is read"};
+  Piece peg_piece{"peg",
+                  {translated(peg, {p.width / 2, -g.peg - 2 * g.wall, {}})},
+                  laid(peg, BedSide::low_z),
+                  laid(peg, BedSide::low_z),
+                  "square end down"};
+  const Bounds b = bounds_of(peg_piece.drawn);
+  peg_piece.sizes.push_back(
+      {"square end",
+       g.peg,
+       {},
+       PieceSize::Shown{PieceView::front, {-g.peg / 2, {}, {}}, {g.peg / 2, {}, {}}}});
+  peg_piece.sizes.push_back(
+      {"round end, ⌀",
+       g.peg,
+       {},
+       PieceSize::Shown{PieceView::front, {-g.peg / 2, {}, b.high.z}, {g.peg / 2, {}, b.high.z}},
+       true});
+  return {
+      "clearance gauge",
+      "Print it before all else, with the printer, the spool and the settings of the parts. The "
+      "smallest hole in which the peg slides without force tells the clearance, engraved in "
+      "hundredths of a millimetre a side.",
+      {std::move(block_piece), std::move(peg_piece)}};
 }
 
 Solid gauge_peg(const ClearanceGauge& g) {

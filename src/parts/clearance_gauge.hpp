@@ -3,6 +3,7 @@
 #pragma once
 #include <vector>
 
+#include "parts/piece.hpp"
 #include "solid/solid.hpp"
 
 namespace backfit {
@@ -27,6 +28,9 @@ ClearanceGauge usual_gauge();
 Solid gauge_block(const ClearanceGauge& gauge);
 // The peg, standing on its square end, a handle between that and the round end.
 Solid gauge_peg(const ClearanceGauge& gauge);
+
+// Block and peg, which is to be tried in the block's holes.
+PieceSet gauge_set(const ClearanceGauge& gauge);
 
 // Of the block without its words, from the numbers alone.
 Volume block_volume(const ClearanceGauge& gauge);

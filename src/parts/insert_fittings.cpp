@@ -32,12 +32,6 @@ std::vector<Solid> pin_bodies(const RollInsert& i, Length head) {
           cylinder(s.collar, step, cheek_outside(i) + head)};
 }
 
-Solid on_bed(const Solid& body, double z_sense) {
-  const Solid turned = z_sense > 0 ? body : half_turned_about_x(body);
-  const Bounds b = bounds_of(turned);
-  return translated(turned, {-(b.low.x + b.high.x) / 2, -(b.low.y + b.high.y) / 2, -b.low.z});
-}
-
 }  // namespace
 
 Solid spool_pin(const RollInsert& i) { return union_of(pin_bodies(i, i.spools.head)); }
@@ -121,55 +115,6 @@ Solid rod_of(const RollInsert& i, const RollInsert::Roller& r) {
   const Length half = i.half_width();
   return laid_across(cylinder(i.rod, -half + i.smallest_wall + i.gap, half), r.centre, {},
                      i.knob.side);
-}
-
-std::vector<Piece> pieces_of(const RollInsert& i) {
-  assert(faults(i).empty());
-  const RollInsert::Spools& s = i.spools;
-  const double side = i.knob.side;
-  const Length end = spool_end(i);
-  std::vector<Piece> pieces;
-  const auto add = [&](const char* name, std::vector<Solid> in_place, const Solid& upright,
-                       double sense, const char* lies) {
-    const Solid laid = on_bed(upright, sense);
-    pieces.push_back({name, std::move(in_place), laid, laid, lies});
-  };
-  const Solid body = insert_body(i);
-  add("body", {body}, body, 1, "gate down");
-  const Solid lid = insert_lid(i);
-  add("lid", {lid}, lid, -1, "outside down");
-  pieces.back().on_bed = on_bed(with_words(i, lid), -1);
-  const Solid plate = pressure_plate(i);
-  add("pressure plate", {plate}, plate, 1, "film side down");
-  const Solid pin = spool_pin(i);
-  add("spool pin",
-      {laid_across(pin, s.supply, end, 1), laid_across(pin, s.supply, -end, -1),
-       laid_across(pin, s.take_up, -side * end, -side)},
-      pin, -1, "head down");
-  const Solid shaft = drive_shaft(i);
-  add("drive shaft", {laid_across(shaft, s.take_up, side * end, side)}, shaft, -1,
-      "slotted end down");
-  const Solid knob = winding_knob(i);
-  add("knob", {laid_across(knob, s.take_up, side * camera_outside(i), side)}, knob, -1,
-      "face down");
-  // Rollers alike are one piece.
-  const auto alike = [](const RollInsert::Roller& a, const RollInsert::Roller& b) {
-    return abs(a.radius - b.radius) < smallest_detail && abs(a.hub - b.hub) < smallest_detail;
-  };
-  std::vector<RollInsert::Roller> kinds;
-  for (const RollInsert::Roller& r : i.rollers) {
-    if (std::ranges::none_of(kinds, [&](const auto& k) { return alike(k, r); })) kinds.push_back(r);
-  }
-  for (std::size_t k = 0; k < kinds.size(); ++k) {
-    const Solid roller = film_roller(i, kinds[k]);
-    std::vector<Solid> in_place;
-    for (const RollInsert::Roller& r : i.rollers) {
-      if (alike(kinds[k], r)) in_place.push_back(laid_across(roller, r.centre, {}, 1));
-    }
-    const std::string name = kinds.size() > 1 ? "roller " + std::to_string(k + 1) : "roller";
-    add(name.c_str(), std::move(in_place), roller, 1, "standing, cone down");
-  }
-  return pieces;
 }
 
 }  // namespace backfit

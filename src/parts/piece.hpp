@@ -20,7 +20,7 @@ enum class PieceView {
 struct PieceSize {
   std::string what;  // "slot for the film, height"
   Length value;
-  std::optional<Length> within;  // how far the print may be off, where it matters
+  std::optional<Length> within = {};  // how far the print may be off, where it matters
   // Two places of the piece as it lies, between which a view shows it: along the paper's axis in
   // which they lie farther apart. Its distance there is `value`.
   struct Shown {
@@ -28,6 +28,7 @@ struct PieceSize {
     Point3 from, to;
   };
   std::optional<Shown> shown = {};
+  bool round = false;  // a diameter
 };
 
 // Where it sits, as often as it is needed; and how it lies on the bed, lowest at z = 0, over the
@@ -40,6 +41,7 @@ struct Piece {
   std::vector<PieceSize> sizes = {};
   bool flat = false;         // of one thickness: also cut from sheet by its outline
   std::string support = {};  // "none" if empty, else where
+  bool hidden_lines = true;  // drawn in its views; too many hide what is seen
 };
 
 // Something bought for a set.
@@ -61,6 +63,13 @@ struct CutPlane {
   Length at;
 };
 
+// Two pieces of a set, by their places in it, in their places in the camera.
+struct PieceMeeting {
+  std::size_t first, second;
+  Length apart;   // 0 where they touch
+  Volume common;  // of material that both take up: above 0 they don't go together
+};
+
 // The pieces of one part of the conversion, all `in_place` in the same axes.
 struct PieceSet {
   std::string name;     // "sheet holder": heads its chapter, and begins the names of its files
@@ -72,6 +81,7 @@ struct PieceSet {
   // How far each piece is moved for the exploded view, in the order of `pieces`; no such view if
   // empty.
   std::vector<Point3> apart = {};
+  std::vector<PieceMeeting> meetings = {};  // by meetings_of(), which takes a while
 };
 
 }  // namespace backfit

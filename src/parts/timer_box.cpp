@@ -5,6 +5,8 @@
 #include <cassert>
 #include <numbers>
 
+#include "parts/printing.hpp"
+
 namespace backfit {
 namespace {
 
@@ -83,7 +85,9 @@ Solid tray_of(const TimerBox& b) {
   return difference_of(union_of(solids), cutters);
 }
 
-Solid panel_of(const TimerBox& b) {
+namespace {
+
+Solid plain_panel(const TimerBox& b) {
   const Bars bars = bars_of(b);
   const Length out_x = b.width / 2 - b.wall - b.gap, out_y = b.height / 2 - b.wall - b.gap;
   const Length low = b.panel / 2, high = b.panel + b.lip;
@@ -97,12 +101,56 @@ Solid panel_of(const TimerBox& b) {
   }
   std::vector<Solid> cutters = four(b, b.through, -overshoot, b.panel + overshoot);
   cutters.push_back(cylinder(b.bush, -overshoot, b.panel + overshoot));
+  return difference_of(union_of(solids), cutters);
+}
+
+}  // namespace
+
+Solid panel_of(const TimerBox& b) {
   // One who looks at the face sees x go to the left.
   std::vector<std::vector<OutlineCorner>> dial = outlines_of(b.dial);
   for (std::vector<OutlineCorner>& outline : dial) {
     for (OutlineCorner& corner : outline) corner.x = -corner.x;
   }
-  return engraved(difference_of(union_of(solids), cutters), dial, -overshoot, b.dial.engraving);
+  return engraved(plain_panel(b), dial, -overshoot, b.dial.engraving);
+}
+
+PieceSet set_of(const TimerBox& b, Point3 place) {
+  PieceSet set;
+  set.name = "timer";
+  set.purpose = "The box for the timer's switch and resistors, its dial in the panel.";
+  const Solid tray = tray_of(b), plain = plain_panel(b);
+  const Length top = b.wall + b.depth;
+  using Shown = PieceSize::Shown;
+  const Length x = b.width / 2, inside = x - b.wall;
+  set.pieces.push_back(
+      {"tray",
+       {translated(tray, place)},
+       tray,
+       laid(tray, BedSide::low_z),
+       "floor down",
+       {{"depth inside", b.depth, {}, Shown{PieceView::front, {x, {}, b.wall}, {x, {}, top}}},
+        {"width inside",
+         2 * inside,
+         {},
+         Shown{PieceView::above, {-inside, {}, top}, {inside, {}, top}}},
+        {"holes in the posts, diameter", b.pilot}}});
+  set.pieces.push_back(
+      {"panel",
+       {translated(half_turned_about_x(plain), {place.x, place.y, place.z + top + b.panel})},
+       plain,
+       laid(panel_of(b), BedSide::low_z),
+       "dial down",
+       {{"hole for the switch's bush", b.bush, 0.1 * mm,
+         Shown{PieceView::above, {-b.bush / 2, {}, b.panel}, {b.bush / 2, {}, b.panel}}},
+        {"panel without its lip",
+         b.panel,
+         {},
+         Shown{PieceView::front, {x, {}, {}}, {x, {}, b.panel}}},
+        {"holes for the screws, diameter", b.through}}});
+  set.cut = CutPlane{CutPlane::Axis::x, place.x};
+  set.apart = {{}, {{}, {}, top}};
+  return set;
 }
 
 Volume tray_volume(const TimerBox& b) {

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "parts/piece.hpp"
 #include "solid/lettering.hpp"
 #include "solid/solid.hpp"
 
@@ -57,6 +58,9 @@ std::vector<std::string> faults(const TimerBox& box, Length smallest_wall, Lengt
 // as they stand, without supports. Require a box without faults.
 Solid tray_of(const TimerBox& box);
 Solid panel_of(const TimerBox& box);
+
+// Both, the box beside the camera: its middle at `place`, its panel to the rear. Requires likewise.
+PieceSet set_of(const TimerBox& box, Point3 place);
 
 // By the numbers alone; the panel's without its engraving.
 Volume tray_volume(const TimerBox& box);

@@ -15,6 +15,7 @@
 #include <BRepPrimAPI_MakeCone.hxx>
 #include <BRepPrimAPI_MakeCylinder.hxx>
 #include <BRepPrimAPI_MakePrism.hxx>
+#include <BRep_Builder.hxx>
 #include <Bnd_Box.hxx>
 #include <GC_MakeArcOfCircle.hxx>
 #include <GProp_GProps.hxx>
@@ -22,6 +23,7 @@
 #include <TopExp_Explorer.hxx>
 #include <TopTools_ListOfShape.hxx>
 #include <TopoDS.hxx>
+#include <TopoDS_Compound.hxx>
 #include <TopoDS_Face.hxx>
 #include <TopoDS_Shape.hxx>
 #include <TopoDS_Wire.hxx>
@@ -276,6 +278,17 @@ Solid quarter_turned_about_x(const Solid& body) {
                    0, 0, -1, 0,  //
                    0, 1, 0, 0);
   return transformed(body, motion);
+}
+
+Solid assembled(const std::vector<Solid>& bodies) {
+  assert(!bodies.empty());
+  return kernel_call("laying bodies together", [&] {
+    TopoDS_Compound all;
+    const BRep_Builder builder;
+    builder.MakeCompound(all);
+    for (const Solid& body : bodies) builder.Add(all, body.kernel_shape());
+    return Solid(all);
+  });
 }
 
 Solid quarter_turned_about_y(const Solid& body) {

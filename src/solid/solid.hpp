@@ -83,6 +83,10 @@ Solid union_of(const std::vector<Solid>& bodies);
 // Everything inside `body` and in none of `cutters`; `body` itself when there are none.
 Solid difference_of(const Solid& body, const std::vector<Solid>& cutters);
 
+// Bodies that stay apart, as one to draw: where they meet, nothing is joined. Requires at least
+// one.
+Solid assembled(const std::vector<Solid>& bodies);
+
 // `body` moved by `by`.
 Solid translated(const Solid& body, Point3 by);
 

@@ -5,6 +5,7 @@
 #include <cassert>
 #include <charconv>
 
+#include "solid/xml.hpp"
 #include "solid/zip.hpp"
 
 namespace backfit {
@@ -24,30 +25,6 @@ const char* const relationships =
   <Relationship Id="model" Target="/3D/3dmodel.model" Type="http://schemas.microsoft.com/3dmanufacturing/2013/01/3dmodel"/>
 </Relationships>
 )";
-
-// UTF-8 text inside XML; control characters, which XML can't hold, become spaces.
-std::string escaped(std::string_view text) {
-  std::string out;
-  for (const char c : text) {
-    switch (c) {
-      case '&':
-        out += "&amp;";
-        break;
-      case '<':
-        out += "&lt;";
-        break;
-      case '>':
-        out += "&gt;";
-        break;
-      case '"':
-        out += "&quot;";
-        break;
-      default:
-        out += static_cast<unsigned char>(c) < 0x20 ? ' ' : c;
-    }
-  }
-  return out;
-}
 
 // The shortest decimal number that reads back as `value`.
 void append_number(std::string& xml, float value) {

@@ -38,6 +38,10 @@ class XmlReader {
   std::string fault_;
 };
 
+// Text as an element or an attribute holds it; control characters, which XML can't hold, become
+// spaces.
+std::string escaped(std::string_view text);
+
 // An attribute's text with its entities put in, as UTF-8.
 std::string unescaped(std::string_view written);
 

@@ -217,6 +217,24 @@ void describe(Fields& f, PlateHolder& h) {
   f.record("sheath", h.sheath, {"The film sheath that lies in it in place of a plate"});
 }
 
+void describe(Fields& f, LensBoard& b) {
+  f.value("width", b.width, {"width of a rectangular board", "60.0 mm ± 0.1", Tool::caliper});
+  f.value("height", b.height, {"height of a rectangular board", "60.0 mm ± 0.1", Tool::caliper});
+  f.value("diameter", b.diameter, {"diameter of a round flange", "52.0 mm ± 0.1", Tool::caliper});
+  f.value("corner_radius", b.corner_radius,
+          {"radius of a board's corners; left out: square", "3.0 mm ± 0.3", Tool::caliper,
+           Sign::not_negative});
+  f.value("opening", b.opening,
+          {"diameter that must stay free behind it for lens and light", "34.0 mm ± 0.1",
+           Tool::caliper});
+  f.value("before_film", b.before_film,
+          {"from its rear face to the original film plane, lens at infinity", "112 mm ± 1",
+           Tool::ruler});
+  f.value("screw_diameter", b.screw_diameter,
+          {"thread of the screws that hold it", "2.0 mm ± 0.05", Tool::caliper});
+  f.records("screws", b.screws, {"A screw place on the lens board, from the optical axis"}, false);
+}
+
 void describe(Fields& f, Lens& l) {
   f.value("kind", l.kind, {"lens kind: an id that `backfit films --lenses` lists", "triplet"});
   f.value("focal", l.focal, {"focal length, engraved or measured", "118 mm", Tool::engraved});
@@ -327,6 +345,7 @@ void describe(Fields& f, Camera& c) {
   f.record("pack", c.pack, {"The place where the old pack lay"});
   f.record("plate_holder", c.plate_holder, {"The camera's own plate holder"});
   f.record("lens", c.lens, {"The lens"});
+  f.record("lens_board", c.lens_board, {"The board or flange that carries the lens"});
   f.record("focusing", c.focusing, {"How it focuses"});
   f.record("shutter", c.shutter, {"The shutter"});
   f.record("rangefinder", c.rangefinder, {"The rangefinder"});

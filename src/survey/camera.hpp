@@ -127,6 +127,17 @@ struct PlateHolder {
   std::optional<Sheath> sheath;
 };
 
+// The board or flange that carries the lens, a rectangle or round, and what holds it.
+struct LensBoard {
+  Place place;
+  std::optional<Stated<Measured<Length>>> width, height, diameter;
+  std::optional<Stated<Measured<Length>>> corner_radius;
+  Stated<Measured<Length>> opening;      // diameter free behind it for lens and light
+  Stated<Measured<Length>> before_film;  // its rear face, lens at infinity
+  std::optional<Stated<Measured<Length>>> screw_diameter;
+  std::vector<ScrewPlace> screws;
+};
+
 struct Lens {
   Place place;
   Stated<std::string> kind;  // an id of the catalogue's lens kinds
@@ -219,6 +230,7 @@ struct Camera {
   std::optional<PackRoom> pack;
   std::optional<PlateHolder> plate_holder;
   Lens lens;
+  std::optional<LensBoard> lens_board;
   Focusing focusing;
   Shutter shutter;
   std::optional<Rangefinder> rangefinder;
@@ -238,6 +250,7 @@ void describe(Fields& fields, TabSlit& slit);
 void describe(Fields& fields, PackRoom& pack);
 void describe(Fields& fields, Sheath& sheath);
 void describe(Fields& fields, PlateHolder& holder);
+void describe(Fields& fields, LensBoard& board);
 void describe(Fields& fields, Lens& lens);
 void describe(Fields& fields, Focusing& focusing);
 void describe(Fields& fields, Rangefinder& rangefinder);

@@ -320,6 +320,15 @@ void describe(Fields& f, Plan& p) {
   f.record("printer", p.printer, {"The printer"});
   f.record("timer", p.timer, {"A switch with resistors that times the shutter by hand"});
   f.record("exposure", p.exposure, {"Film speed, light and flash, for the exposure card"});
+  f.record("focus_gauge", p.focus_gauge,
+           {"A frame with ground glass or frosted tape in the film's place, to set infinity by"});
+  f.record("depth_gauge", p.depth_gauge, {"A bridge for the caliper's depth rod"});
+  f.record("gate_mask", p.gate_mask, {"A mask in the old gate for a smaller picture"});
+  f.record("lens_spacer", p.lens_spacer, {"A spacer and shims under the lens board"});
+  f.records("attachment_rings", p.attachment_rings,
+            {"A ring that holds a lens attachment on the lens's rim"}, false);
+  f.record("window_cover", p.window_cover, {"A slider over the red window"});
+  f.record("blank_cover", p.blank_cover, {"A cover that closes the seat"});
   f.record("prices", p.prices, {"Prices"});
   f.records("bought", p.bought, {"A part to buy"}, false);
 }

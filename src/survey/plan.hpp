@@ -8,6 +8,7 @@
 #include "files/fields.hpp"
 #include "survey/camera_wall.hpp"
 #include "survey/exposure_plan.hpp"
+#include "survey/extras_plan.hpp"
 
 namespace backfit {
 
@@ -210,6 +211,13 @@ struct Plan {
   std::optional<Printer> printer;  // where the method has a part to print
   std::optional<TimerPlan> timer;
   std::optional<ExposurePlan> exposure;
+  std::optional<FocusGaugePlan> focus_gauge;
+  std::optional<DepthGaugePlan> depth_gauge;
+  std::optional<GateMaskPlan> gate_mask;
+  std::optional<LensSpacerPlan> lens_spacer;
+  std::vector<AttachmentRingPlan> attachment_rings;
+  std::optional<WindowCoverPlan> window_cover;
+  std::optional<BlankCoverPlan> blank_cover;
   std::optional<Prices> prices;
   std::vector<BoughtItem> bought;
 };

@@ -3,6 +3,8 @@
 
 #include <fmt/format.h>
 #include <sndfile.h>
+#include <sys/mman.h>
+#include <unistd.h>
 
 #include <algorithm>
 #include <cmath>
@@ -79,9 +81,11 @@ bool begins_like_sound(std::string_view bytes) {
          bytes[1] != '\xFE';
 }
 
-std::optional<Recording> sound_in(const fs::path& path, Diagnostics& diagnostics) {
+// The sound in `where`; messages call it `path`.
+std::optional<Recording> sound_in(const fs::path& path, const fs::path& where,
+                                  Diagnostics& diagnostics) {
   SF_INFO info{};
-  const std::unique_ptr<SNDFILE, SoundFileCloser> file(sf_open(path.c_str(), SFM_READ, &info));
+  const std::unique_ptr<SNDFILE, SoundFileCloser> file(sf_open(where.c_str(), SFM_READ, &info));
   const auto fail = [&](std::string what, std::string help = {}) {
     diagnostics.error({}, fmt::format("'{}' {}", path.string(), what), std::move(help));
     return std::nullopt;
@@ -103,7 +107,7 @@ std::optional<Recording> sound_in(const fs::path& path, Diagnostics& diagnostics
   for (int c = 0; c < info.channels; ++c) r.names.push_back(name_of(c, info.channels));
   // What the head says of the length is believed as far as the file's size goes.
   std::error_code failure;
-  const std::uintmax_t size = fs::file_size(path, failure);
+  const std::uintmax_t size = fs::file_size(where, failure);
   const auto said = static_cast<std::uintmax_t>(std::max<sf_count_t>(0, info.frames));
   for (auto& channel : r.channels) {
     channel.reserve(std::min({said, failure ? 0 : size / channels, std::uintmax_t{most_samples}}));
@@ -182,7 +186,7 @@ std::optional<Recording> read_recording(const fs::path& path, std::optional<Time
   if (bytes.empty()) return fail("is empty");
   if (begins_like_sound(bytes)) {
     if (step) return fail("is a sound file, which has times of its own", "leave out --step");
-    return sound_in(path, diagnostics);
+    return sound_in(path, path, diagnostics);
   }
   const std::uintmax_t size = fs::file_size(path, failure);
   if (failure || size > largest_table) {
@@ -195,6 +199,37 @@ std::optional<Recording> read_recording(const fs::path& path, std::optional<Time
   bytes.assign(std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>());
   if (file.bad()) return fail("can't be read");
   return recording_in_text(path, std::move(bytes), step, diagnostics);
+}
+
+std::optional<Recording> recording_in_bytes(const fs::path& name, std::string bytes,
+                                            std::optional<Time> step, Diagnostics& diagnostics) {
+  const auto fail = [&](std::string_view what, std::string help = {}) {
+    diagnostics.error({}, fmt::format("'{}' {}", name.string(), what), std::move(help));
+    return std::nullopt;
+  };
+  if (bytes.empty()) return fail("is empty");
+  if (!begins_like_sound(bytes)) {
+    return recording_in_text(name, std::move(bytes), step, diagnostics);
+  }
+  if (step) {
+    return fail("is a sound file, which has times of its own", "leave out the time between rows");
+  }
+  // A file without a place on any disk.
+  const int file = ::memfd_create("recording", MFD_CLOEXEC);
+  std::size_t done = 0;
+  while (file >= 0 && done < bytes.size()) {
+    const ssize_t n = ::write(file, bytes.data() + done, bytes.size() - done);
+    if (n <= 0) break;
+    done += static_cast<std::size_t>(n);
+  }
+  std::optional<Recording> recording;
+  if (done == bytes.size()) {
+    recording = sound_in(name, fmt::format("/proc/self/fd/{}", file), diagnostics);
+  } else {
+    fail("can't be held in memory");
+  }
+  if (file >= 0) ::close(file);
+  return recording;
 }
 
 }  // namespace backfit

@@ -32,6 +32,11 @@ struct Recording {
 std::optional<Recording> read_recording(const std::filesystem::path& path, std::optional<Time> step,
                                         Diagnostics& diagnostics);
 
+// The same of a file's bytes that came another way; `name` is what messages call it. Held in memory
+// twice over while it is read.
+std::optional<Recording> recording_in_bytes(const std::filesystem::path& name, std::string bytes,
+                                            std::optional<Time> step, Diagnostics& diagnostics);
+
 // The recording in a table: a column of times and one or more of values, or one of values alone
 // with `step`. Columns part at tabs, semicolons, commas or spaces; decimals take a point, or a
 // comma where commas do not part columns. Lines before the first row of numbers are its head:

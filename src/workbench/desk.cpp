@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <utility>
 
@@ -11,20 +12,18 @@
 #include "conversion/exposure_study.hpp"
 #include "conversion/flash_study.hpp"
 #include "conversion/match.hpp"
-#include "conversion/path_study.hpp"
 #include "conversion/read_conversion.hpp"
 #include "documents/cover_answer.hpp"
 #include "documents/exposure_answer.hpp"
 #include "documents/json.hpp"
 #include "documents/listing.hpp"
 #include "documents/match_answer.hpp"
-#include "documents/part_scene.hpp"
-#include "documents/path_answer.hpp"
-#include "documents/timer_answer.hpp"
-#include "documents/winding_scene.hpp"
+#include "documents/survey_form.hpp"
+#include "documents/survey_sketch.hpp"
 #include "files/dial.hpp"
-#include "files/drafts.hpp"
+#include "files/folder.hpp"
 #include "survey/plan.hpp"
+#include "workbench/desk_asked.hpp"
 
 namespace backfit {
 
@@ -71,37 +70,24 @@ Json json_of(const std::vector<Dial>& dials) {
   return list;
 }
 
-// An answer whose parts are JSON already.
-class Parts {
- public:
-  void put(std::string_view name, std::string_view json) {
-    text_ += fmt::format(",\n\"{}\": {}", name, json.empty() ? "null" : json);
-  }
-  std::string whole() const { return "{\"schema\": \"backfit.workbench/1\"" + text_ + "}\n"; }
-
- private:
-  std::string text_;
-};
-
-std::string refused(std::string_view code, std::string_view text) {
-  return Json{{"error", code}, {"text", text}}.dump() + "\n";
-}
-
 }  // namespace
 
-// NOLINTNEXTLINE(bugprone-exception-escape): moving a JSON value throws nothing
-struct Desk::Asked {
-  Json body;
-  std::string conversion, camera;  // the texts
-  Drafts drafts;
-};
+std::filesystem::path result_folder(const Opening& opening) {
+  if (!opening.folder.empty()) return opening.folder;
+  std::string name = opening.conversion.filename().string();
+  for (const std::string_view end : {".toml", ".conversion"}) {
+    if (name.size() > end.size() && name.ends_with(end)) name.resize(name.size() - end.size());
+  }
+  return opening.conversion.parent_path() / (name + "-made");
+}
 
-std::unique_ptr<Desk> Desk::opened(const std::filesystem::path& conversion,
-                                   const std::filesystem::path& data, Diagnostics& diagnostics) {
-  auto catalogue = read_catalogue(data, diagnostics);
-  auto exposure = read_exposure_data(data, diagnostics);
-  auto process = read_process_data(data, diagnostics);
+std::unique_ptr<Desk> Desk::opened(Opening opening, Diagnostics& diagnostics,
+                                   const std::optional<std::filesystem::path>& camera_given) {
+  auto catalogue = read_catalogue(opening.data, diagnostics);
+  auto exposure = read_exposure_data(opening.data, diagnostics);
+  auto process = read_process_data(opening.data, diagnostics);
   if (!catalogue || !exposure || !process) return {};
+  const std::filesystem::path& conversion = opening.conversion;
   const auto source = read_source(conversion, diagnostics);
   if (source == nullptr) return {};
   if (conversion.string().ends_with(".camera.toml")) {
@@ -114,30 +100,30 @@ std::unique_ptr<Desk> Desk::opened(const std::filesystem::path& conversion,
   Diagnostics unsaid;
   read_by(
       source, [&](Fields& fields) { describe(fields, plan); }, unsaid);
-  const std::filesystem::path camera =
-      plan.camera.place ? conversion.parent_path() / *plan.camera : std::filesystem::path();
-  return std::unique_ptr<Desk>(new Desk(OpenFile(conversion), OpenFile(camera),
-                                        std::move(*catalogue),
+  const std::filesystem::path camera = camera_given        ? *camera_given
+                                       : plan.camera.place ? conversion.parent_path() / *plan.camera
+                                                           : std::filesystem::path();
+  return std::unique_ptr<Desk>(new Desk(std::move(opening), OpenFile(camera), std::move(*catalogue),
                                         ExposureShelf{std::move(*exposure), std::move(*process)}));
 }
 
-Desk::Desk(OpenFile conversion, OpenFile camera, Catalogue catalogue, ExposureShelf shelf)
-    : conversion_(std::move(conversion)),
+Desk::Desk(Opening opening, OpenFile camera, Catalogue catalogue, ExposureShelf shelf)
+    : opening_(std::move(opening)),
+      conversion_(opening_.conversion),
       camera_(std::move(camera)),
       catalogue_(std::move(catalogue)),
       shelf_(std::move(shelf)) {}
-
-bool Desk::takes_long(std::string_view path) {
-  return path == "/api/path" || path == "/api/timer" || path == "/api/parts";
-}
 
 std::string Desk::news() const {
   return Json{{"conversion", conversion_.on_disk().stamp}, {"camera", camera_.on_disk().stamp}}
       .dump();
 }
 
-DeskAnswer Desk::answer(std::string_view path, const std::string& body) const {
+DeskAnswer Desk::answer(std::string_view path, const std::string& body,
+                        const Progress& progress) const {
   if (path == "/api/files") return {200, files()};
+  if (constexpr std::string_view sketch_of = "/api/sketch/"; path.starts_with(sketch_of))
+    return {200, Json{{"svg", sketch(path.substr(sketch_of.size()))}}.dump() + "\n"};
   Asked asked;
   asked.body = Json::parse(body, nullptr, false);
   const auto has_text = [&](const char* name) {
@@ -158,7 +144,11 @@ DeskAnswer Desk::answer(std::string_view path, const std::string& body) const {
   if (path == "/api/path") return {200, this->path(asked)};
   if (path == "/api/parts") return {200, parts(asked)};
   if (path == "/api/timer") return {200, timer(asked)};
+  if (path == "/api/trace") return {200, trace(asked)};
+  if (path == "/api/leak") return {200, leak(asked, progress)};
+  if (path == "/api/make") return {200, make(asked, progress)};
   if (path == "/api/match") return {200, match(asked)};
+  if (path == "/api/metered") return {200, metered(asked)};
   return {404, refused("not_found", "there is no such question")};
 }
 
@@ -171,9 +161,15 @@ std::string Desk::files() const {
             {"text", state.text},
             {"stamp", state.stamp}};
   };
+  Json letters = Json::object();
+  for (const SketchLetter& l : sketch_letters()) {
+    letters[fmt::format("{}.{}", l.path, l.key)] = std::string(l.letter);
+  }
   return Json{{"schema", "backfit.workbench/1"},
               {"conversion", file(conversion_)},
-              {"camera", file(camera_)}}
+              {"camera", file(camera_)},
+              {"folder", result_folder(opening_).string()},
+              {"letters", letters}}
              .dump() +
          "\n";
 }
@@ -199,7 +195,7 @@ DeskAnswer Desk::saved(const Asked& asked) const {
 }
 
 std::string Desk::study(Asked& asked) const {
-  Parts parts;
+  AnswerParts parts;
   // A dial turned: the text follows, and the quick studies of it.
   const Json& turn = asked.body.contains("turn") ? asked.body["turn"] : Json();
   bool quick = false;
@@ -232,7 +228,8 @@ std::string Desk::study(Asked& asked) const {
   }
   parts.put("messages", diagnostics_json(diagnostics));
   if (!assembly) {
-    for (const char* name : {"report", "cover", "exposure", "flash"}) parts.put(name, "");
+    for (const char* name : {"measure", "report", "cover", "exposure", "flash"})
+      parts.put(name, "");
     return parts.whole();
   }
   const bool has_path = assembly->method() == Method::insert;
@@ -244,6 +241,7 @@ std::string Desk::study(Asked& asked) const {
   questions.grid = quick ? map_points_quick : map_points;
   questions.rows = !quick;
   const CoverStudy cover = cover_study(report, questions);
+  parts.put("measure", measure_first(report.assembly.missing).dump());
   parts.put("report", report_json(report));
   parts.put("cover", cover_json(report, cover));
   parts.put("gate", Json{{"width_mm", report.assembly.camera.gate.width->value / mm},
@@ -275,75 +273,10 @@ std::string Desk::study(Asked& asked) const {
   return parts.whole();
 }
 
-std::string Desk::path(const Asked& asked) const {
-  Diagnostics diagnostics;
-  auto assembly = assemble(conversion_.path(), catalogue_, diagnostics, asked.drafts);
-  std::optional<ExposureMaterial> material;
-  if (assembly && assembly->plan.exposure) {
-    material = exposure_material(*assembly, shelf_, diagnostics);
-  }
-  const bool can = assembly && path_can_be_studied(*assembly, diagnostics) &&
-                   (material || !assembly->plan.exposure);
-  Parts parts;
-  parts.put("messages", diagnostics_json(diagnostics));
-  if (!can) {
-    for (const char* name : {"report", "path", "winding"}) parts.put(name, "");
-    return parts.whole();
-  }
-  Report report = report_on(std::move(*assembly));
-  if (material) add_findings(report, exposure_findings(report, *material, shelf_));
-  add_insert(report, catalogue_);
-  add_contrast(report.print, report.assembly, report.frame.picture);
-  const PathStudy path =
-      report.insert ? report.insert->path : path_study(report.assembly, catalogue_);
-  parts.put("report", report_json(report));
-  parts.put("path", path_json(report.assembly, path));
-  parts.put("winding", path.layout ? winding_json(path) : "");
-  parts.put(
-      "words",
-      Json{{"report", summary(report)}, {"path", path_summary(report.assembly, path)}}.dump());
-  return parts.whole();
-}
-
-std::string Desk::parts(const Asked& asked) const {
-  Diagnostics diagnostics;
-  auto assembly = assemble(conversion_.path(), catalogue_, diagnostics, asked.drafts);
-  Parts parts;
-  parts.put("messages", diagnostics_json(diagnostics));
-  std::string scene;
-  if (assembly) {
-    Report report = report_on(std::move(*assembly), Scope::without_timer);
-    add_insert(report, catalogue_);
-    try {
-      scene = parts_json(report);
-    } catch (const SolidFailure& e) {
-      parts.put("failure", Json(e.what()).dump());
-    }
-  }
-  parts.put("parts", scene);
-  return parts.whole();
-}
-
-std::string Desk::timer(const Asked& asked) const {
-  Diagnostics diagnostics;
-  auto assembly = assemble(conversion_.path(), catalogue_, diagnostics, asked.drafts);
-  Parts parts;
-  parts.put("messages", diagnostics_json(diagnostics));
-  std::optional<Report> report;
-  if (assembly) report = report_on(std::move(*assembly), Scope::with_simulation);
-  if (report && report->timer) {
-    parts.put("timer", timer_json(*report));
-    parts.put("words", Json{{"timer", timer_summary(*report)}}.dump());
-  } else {
-    parts.put("timer", "");
-  }
-  return parts.whole();
-}
-
 std::string Desk::match(const Asked& asked) const {
   Diagnostics diagnostics;
   const auto camera = read_camera(camera_.path(), catalogue_, diagnostics, asked.drafts);
-  Parts parts;
+  AnswerParts parts;
   parts.put("messages", diagnostics_json(diagnostics));
   if (camera) {
     const Match match = matched(*camera, catalogue_);
@@ -353,6 +286,61 @@ std::string Desk::match(const Asked& asked) const {
     parts.put("match", "");
   }
   return parts.whole();
+}
+
+// One metered light at every stop.
+std::string Desk::metered(const Asked& asked) const {
+  Diagnostics unsaid;  // the study says it
+  auto assembly = assemble(conversion_.path(), catalogue_, unsaid, asked.drafts);
+  std::optional<ExposureMaterial> material;
+  if (assembly && assembly->plan.exposure) material = exposure_material(*assembly, shelf_, unsaid);
+  AnswerParts parts;
+  if (!material) {
+    parts.put("metered", "");
+    return parts.whole();
+  }
+  const Report report = report_on(std::move(*assembly));  // the timer says which speeds there are
+  ExposureQuestion question{Ev{std::clamp(asked.number("ev_100", 15), -10.0, 24.0)}, {}, {}};
+  const Length nearest =
+      2 * report.assembly.camera.lens.focal->value;  // larger than life nearer by
+  if (const double subject = asked.number("subject_mm", 0); subject > 0)
+    question.subject = std::clamp(subject * mm, nearest, 1e9 * mm);
+  const ExposureAnswer answer = answer_exposure(report, *material, question);
+  parts.put("metered", exposure_json(report, *material, answer));
+  parts.put("words", Json{{"metered", exposure_summary(report, *material, answer)}}.dump());
+  return parts.whole();
+}
+
+Json measure_first(const std::vector<MissingMeasurement>& missing) {
+  Json list = Json::array();
+  for (const MissingMeasurement& m : missing) list.push_back({{"key", m.key}, {"how", m.how}});
+  return list;
+}
+
+std::string Desk::sketch(std::string_view letters) const {
+  return paper::survey_sketch_svg(letters, opening_.data / "fonts");
+}
+
+std::string Desk::made(std::string_view way) const {
+  const std::filesystem::path folder = result_folder(opening_);
+  Json files = Json::array();
+  std::error_code failure;
+  for (const std::string& name : written_names(folder)) {
+    files.push_back({{"name", name},
+                     {"address", std::string(way) + name},
+                     {"bytes", std::filesystem::file_size(folder / name, failure)}});
+  }
+  bool older = false;
+  const auto made_at = std::filesystem::last_write_time(folder / "contents.txt", failure);
+  for (const OpenFile* file : {&conversion_, &camera_}) {
+    older =
+        older || (!failure && std::filesystem::last_write_time(file->path(), failure) > made_at);
+  }
+  return Json{{"folder", folder.string()}, {"files", files}, {"older", older}}.dump() + "\n";
+}
+
+std::optional<std::string> Desk::made_file(const std::string& name) const {
+  return written_bytes(result_folder(opening_), name);
 }
 
 }  // namespace backfit

@@ -64,6 +64,10 @@ std::optional<Refusal> refusal(const RequestHead& head, const OwnAddress& own) {
 
   const bool post = head.method == "POST";
   if (head.method != "GET" && !(api && post)) return Refusal{405, "bad_method"};
+  if (constexpr std::string_view made = "/made/"; head.target.starts_with(made)) {
+    const std::string_view rest = head.target.substr(made.size());
+    if (!is_token(rest.substr(0, rest.find('/')), own.made)) return Refusal{403, "bad_token"};
+  }
   if (!api) return {};
 
   const auto tokens = all_of(head, "X-Backfit-Token");

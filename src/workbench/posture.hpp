@@ -19,6 +19,7 @@ struct RequestHead {
 struct OwnAddress {
   std::uint16_t port = 0;
   std::string_view token;
+  std::string_view made;  // stands in the address of each result
 };
 
 struct Refusal {
@@ -35,6 +36,8 @@ inline constexpr std::size_t largest_head = 16UL * 1024;  // bytes, names and va
 // - an Origin that is not http:// and that Host;
 // - a Sec-Fetch-Site other than same-origin; a page may also come from the address bar ("none").
 //   Another port of this machine counts as same-site and is refused;
+// - a result's address, below /made/, without our `made`: a link can't bear a token, and another
+//   user of this machine could ask for it;
 // - another method than GET for pages, GET or POST below /api/;
 // - below /api/ a token (X-Backfit-Token) that isn't ours, and a POST that isn't application/json,
 //   which no form and no simple request of a foreign page can send.

@@ -7,6 +7,7 @@
 #pragma GCC diagnostic ignored "-Wmismatched-new-delete"
 
 #include <fmt/format.h>
+#include <sys/socket.h>
 
 #include <algorithm>
 #include <atomic>
@@ -15,7 +16,9 @@
 #include <boost/asio/detached.hpp>
 #include <boost/asio/io_context.hpp>
 #include <boost/asio/ip/tcp.hpp>
+#include <boost/asio/posix/stream_descriptor.hpp>
 #include <boost/asio/post.hpp>
+#include <boost/asio/read_until.hpp>
 #include <boost/asio/redirect_error.hpp>
 #include <boost/asio/signal_set.hpp>
 #include <boost/asio/steady_timer.hpp>
@@ -26,14 +29,16 @@
 #include <boost/beast/http.hpp>
 #include <chrono>
 #include <csignal>
+#include <deque>
 #include <exception>
 #include <memory>
 #include <optional>
+#include <string>
 #include <string_view>
 
 #include "files/folder.hpp"
-#include "workbench/assets.hpp"
-#include "workbench/posture.hpp"
+#include "workbench/errand.hpp"
+#include "workbench/http_messages.hpp"
 
 namespace backfit {
 namespace {
@@ -47,70 +52,22 @@ using namespace std::chrono_literals;
 
 constexpr int most_connections = 64;
 constexpr std::uint64_t largest_body = 8UL * 1024 * 1024;
+constexpr std::uint64_t largest_recording = 32UL * 1024 * 1024;  // base64, and the texts
+constexpr int most_errands = 3;
 constexpr auto patience = 30s;
 
-// What all connections share. Their code runs in one thread, the studies' in two others.
+// What all connections share. Their code runs in one thread, quick studies in another, what takes
+// long in processes of its own.
 struct House {
   const Desk& desk;
   OwnAddress own;
   asio::io_context& io;
-  asio::thread_pool quick{1}, slow{1};
+  asio::thread_pool quick{1};
   std::atomic<int> studies_running{0};
   int connections = 0;
+  std::shared_ptr<int> errands = std::make_shared<int>(0);  // at work
   bool closing = false;
 };
-
-using Request = http::request<http::string_body>;
-using Response = http::response<http::string_body>;
-
-void set_common_fields(http::fields& fields) {
-  fields.set("Content-Security-Policy",
-             "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:; "
-             "connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'");
-  fields.set("X-Content-Type-Options", "nosniff");
-  fields.set("Referrer-Policy", "no-referrer");
-  fields.set("Cross-Origin-Resource-Policy", "same-origin");
-  fields.set("Cross-Origin-Opener-Policy", "same-origin");
-}
-
-Response json_response(int status, std::string json) {
-  Response r(http::int_to_status(static_cast<unsigned>(status)), 11);
-  set_common_fields(r);
-  r.set(http::field::content_type, "application/json; charset=utf-8");
-  r.set(http::field::cache_control, "no-store");
-  r.body() = std::move(json);
-  return r;
-}
-
-Response refusal_response(int status, std::string_view code) {
-  return json_response(status, fmt::format("{{\"error\": \"{}\"}}\n", code));
-}
-
-Response asset_response(const Request& request) {
-  const std::string_view target(request.target().data(), request.target().size());
-  const std::string_view path = target.substr(0, target.find('?'));
-  for (const Asset& asset : assets()) {
-    if (asset.path != path) continue;
-    const auto accepts = request[http::field::accept_encoding];
-    if (!accepts.empty() && accepts.find("gzip") == beast::string_view::npos &&
-        accepts.find('*') == beast::string_view::npos)
-      return refusal_response(406, "gzip_only");
-    Response r(http::status::ok, 11);
-    set_common_fields(r);
-    r.set(http::field::etag, beast::string_view(asset.etag.data(), asset.etag.size()));
-    r.set(http::field::cache_control, "no-cache");
-    if (const auto known = request[http::field::if_none_match];
-        std::string_view(known.data(), known.size()) == asset.etag) {
-      r.result(http::status::not_modified);
-      return r;
-    }
-    r.set(http::field::content_type, beast::string_view(asset.type.data(), asset.type.size()));
-    r.set(http::field::content_encoding, "gzip");
-    r.body() = asset.gzip;
-    return r;
-  }
-  return refusal_response(404, "not_found");
-}
 
 // Asks the desk; what it throws becomes an answer.
 DeskAnswer asked(const Desk& desk, const std::string& path, const std::string& body) {
@@ -160,16 +117,6 @@ asio::awaitable<void> wait(asio::steady_timer& bell, std::chrono::milliseconds t
   co_await bell.async_wait(asio::redirect_error(use_awaitable, rung));
 }
 
-std::string event(std::string_view name, std::string_view data) {
-  std::string text = fmt::format("event: {}\n", name);
-  while (!data.empty()) {
-    const std::size_t end = std::min(data.find('\n'), data.size());
-    text += fmt::format("data: {}\n", data.substr(0, end));
-    data.remove_prefix(std::min(end + 1, data.size()));
-  }
-  return text + "\n";
-}
-
 asio::awaitable<void> send_events_head(beast::tcp_stream& stream) {
   http::response<http::empty_body> head(http::status::ok, 11);
   set_common_fields(head);
@@ -209,39 +156,96 @@ asio::awaitable<void> tell_news(beast::tcp_stream& stream, House& house) {
   co_await send_events_end(stream);
 }
 
-// A long study: a beat each second, then its answer.
-asio::awaitable<void> tell_study(beast::tcp_stream& stream, House& house, std::string path,
-                                 std::string body) {
+// An errand under way, as its connection sees it. All that wait hold a share of it.
+struct Work {
+  explicit Work(asio::io_context& io) : bell(io), to(io), from(io) {}
+  asio::steady_timer bell;  // rung when one of these has changed
+  std::deque<std::string> events;
+  bool over = false, unheard = false;
+  asio::posix::stream_descriptor to, from;  // the process
+};
+
+// Notices when nobody listens any more.
+asio::awaitable<void> watch_listener(tcp::socket& socket, std::shared_ptr<Work> work) {
+  boost::system::error_code fault;
+  co_await socket.async_wait(tcp::socket::wait_read, asio::redirect_error(use_awaitable, fault));
+  if (fault || work->over) co_return;  // the socket may be gone as well
+  char next = 0;
+  const ssize_t there = ::recv(socket.native_handle(), &next, 1, MSG_PEEK | MSG_DONTWAIT);
+  if (there > 0) co_return;  // an impatient one, who is there
+  work->unheard = true;
+  work->bell.cancel();
+}
+
+asio::awaitable<void> give_question(std::shared_ptr<Work> work, std::string question) {
+  boost::system::error_code fault;  // it may have ended: its silence says so
+  co_await asio::async_write(work->to, asio::buffer(question),
+                             asio::redirect_error(use_awaitable, fault));
+  work->to.close(fault);
+}
+
+asio::awaitable<void> take_events(std::shared_ptr<Work> work) {
+  std::string text;
+  boost::system::error_code fault;
+  while (!fault) {
+    const std::size_t length = co_await asio::async_read_until(
+        work->from, asio::dynamic_buffer(text), "\n\n", asio::redirect_error(use_awaitable, fault));
+    if (fault) break;
+    work->events.push_back(text.substr(0, length));
+    text.erase(0, length);
+    work->bell.cancel();
+  }
+  work->over = true;
+  work->bell.cancel();
+}
+
+// What takes long: its stages, a beat each second, then its answer; ended with the connection.
+asio::awaitable<void> tell_errand(beast::tcp_stream& stream, House& house, std::string path,
+                                  std::string body) {
   co_await send_events_head(stream);
-  const auto pending = begun(house, house.slow, std::move(path), std::move(body));
-  for (int seconds = 0; !pending->answer && !house.closing; ++seconds) {
-    co_await send_event(stream, event("working", fmt::format("{{\"seconds\": {}}}", seconds)));
-    if (!pending->answer) {
-      co_await wait(pending->bell, 1s);
+  const auto work = std::make_shared<Work>(house.io);
+  asio::co_spawn(house.io, watch_listener(stream.socket(), work), asio::detached);
+  while (*house.errands >= most_errands && !work->unheard && !house.closing) {
+    co_await send_event(stream, event("progress", R"({"stage": "waiting for others", "done": 0})"));
+    co_await wait(work->bell, 1s);
+  }
+  // Counted as long as it lives, also when it ends by an exception.
+  const std::shared_ptr<void> place(nullptr, [errands = house.errands](void*) { --*errands; });
+  ++*house.errands;
+  if (work->unheard || house.closing) co_return;
+  ErrandProcess process(house.desk.opening(), path);
+  work->to.assign(process.take_input());
+  work->from.assign(process.take_output());
+  asio::co_spawn(house.io,
+                 give_question(work, errand_heading(house.desk.camera()) + std::move(body)),
+                 asio::detached);
+  asio::co_spawn(house.io, take_events(work), asio::detached);
+  bool answered = false;
+  const auto begun = std::chrono::steady_clock::now();
+  int seconds = -1;
+  while (!work->unheard && !house.closing) {
+    while (!work->events.empty()) {
+      const std::string text = std::move(work->events.front());
+      work->events.pop_front();
+      answered = answered || text.starts_with("event: answer");
+      co_await send_event(stream, text);
     }
+    if (work->over && work->events.empty()) break;
+    const auto passed =
+        std::chrono::duration_cast<std::chrono::seconds>(std::chrono::steady_clock::now() - begun);
+    if (passed.count() > seconds) {
+      seconds = static_cast<int>(passed.count());
+      co_await send_event(stream, event("working", fmt::format("{{\"seconds\": {}}}", seconds)));
+    }
+    if (work->events.empty() && !work->over) co_await wait(work->bell, 1s);
   }
-  if (pending->answer) {
-    co_await send_event(stream, event("answer", pending->answer->json));
-  }
+  work->over = true;
+  boost::system::error_code ignored;
+  work->to.close(ignored);
+  work->from.close(ignored);
+  if (work->unheard) co_return;
+  if (!answered && !house.closing) co_await send_event(stream, event("broken", "{}"));
   co_await send_events_end(stream);
-}
-
-RequestHead head_of(const Request& request) {
-  RequestHead head;
-  head.method = {request.method_string().data(), request.method_string().size()};
-  head.target = {request.target().data(), request.target().size()};
-  for (const auto& field : request) {
-    head.fields.emplace_back(
-        std::string_view(field.name_string().data(), field.name_string().size()),
-        std::string_view(field.value().data(), field.value().size()));
-  }
-  return head;
-}
-
-std::size_t size_of(const Request& request) {
-  std::size_t size = 0;
-  for (const auto& field : request) size += field.name_string().size() + field.value().size();
-  return size;
 }
 
 asio::awaitable<void> send(beast::tcp_stream& stream, Response response, bool keep) {
@@ -256,7 +260,7 @@ asio::awaitable<bool> answer_one(beast::tcp_stream& stream, beast::flat_buffer& 
                                  House& house) {
   http::request_parser<http::string_body> parser;
   parser.header_limit(largest_head);
-  parser.body_limit(largest_body);
+  parser.body_limit(largest_recording);
   stream.expires_after(patience);
   boost::system::error_code fault;
   while (!parser.is_header_done() && !fault) {
@@ -285,17 +289,29 @@ asio::awaitable<bool> answer_one(beast::tcp_stream& stream, beast::flat_buffer& 
     co_await send(stream, refusal_response(why->status, why->code), false);
     co_return false;
   }
+  if (parser.get().target() != "/api/trace") {
+    parser.body_limit(largest_body);
+    if (parser.content_length().value_or(0) > largest_body) {
+      co_await send(stream, refusal_response(413, "body_too_large"), false);
+      co_return false;
+    }
+  }
   stream.expires_after(patience);
   co_await http::async_read(stream, buffer, parser, asio::redirect_error(use_awaitable, fault));
   if (fault) {
-    if (fault == http::error::body_limit)
+    if (fault == http::error::body_limit) {
       co_await send(stream, refusal_response(413, "body_too_large"), false);
+    }
     co_return false;
   }
   Request request = parser.release();
   const bool keep = request.keep_alive() && !house.closing;
   std::string path(request.target().data(), request.target().size());
   const bool post = request.method() == http::verb::post;
+  if (path.starts_with("/made/")) {
+    co_await send(stream, made_response(house.desk, path), keep);
+    co_return keep;
+  }
   if (!path.starts_with("/api/")) {
     co_await send(stream, asset_response(request), keep);
     co_return keep;
@@ -304,12 +320,19 @@ asio::awaitable<bool> answer_one(beast::tcp_stream& stream, beast::flat_buffer& 
     co_await tell_news(stream, house);
     co_return false;
   }
+  if (path == "/api/made" && !post) {
+    const std::string way = fmt::format("/made/{}/", house.own.made);
+    co_await send(stream, json_response(200, house.desk.made(way)), keep);
+    co_return keep;
+  }
   if (post && Desk::takes_long(path)) {
-    co_await tell_study(stream, house, std::move(path), std::move(request.body()));
+    co_await tell_errand(stream, house, std::move(path), std::move(request.body()));
     co_return false;
   }
   const auto pending = begun(house, house.quick, std::move(path), std::move(request.body()));
-  while (!pending->answer && !house.closing) co_await wait(pending->bell, 1s);
+  while (!pending->answer && !house.closing) {
+    co_await wait(pending->bell, 1s);
+  }
   if (!pending->answer) co_return false;
   co_await send(stream, json_response(pending->answer->status, std::move(pending->answer->json)),
                 keep);
@@ -350,7 +373,8 @@ asio::awaitable<void> welcome(tcp::acceptor& acceptor, House& house) {
 }  // namespace
 
 Served serve(const Desk& desk, std::uint16_t port, const std::string& token,
-             const std::function<void(std::uint16_t)>& listening) {
+             const std::string& made, const std::function<void(std::uint16_t)>& listening) {
+  std::signal(SIGPIPE, SIG_IGN);  // an errand may end before it has heard all of its question
   asio::io_context io(1);
   tcp::acceptor acceptor(io);
   boost::system::error_code fault;
@@ -361,7 +385,7 @@ Served serve(const Desk& desk, std::uint16_t port, const std::string& token,
   if (!fault) acceptor.listen(asio::socket_base::max_listen_connections, fault);
   if (fault) throw WorldFailure(fmt::format("port {} on 127.0.0.1: {}", port, fault.message()));
 
-  House house{desk, {acceptor.local_endpoint().port(), token}, io};
+  House house{desk, {acceptor.local_endpoint().port(), token, made}, io};
   asio::signal_set signals(io, SIGINT, SIGTERM);
   signals.async_wait([&](boost::system::error_code failed, int) {
     if (failed) return;

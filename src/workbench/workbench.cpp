@@ -28,20 +28,20 @@ std::string new_token() {
 
 }  // namespace
 
-int open_workbench(const std::filesystem::path& conversion, const std::filesystem::path& data,
-                   std::uint16_t port, std::ostream& out, std::ostream& err) {
+int open_workbench(const Opening& opening, std::uint16_t port, std::ostream& out,
+                   std::ostream& err) {
   Diagnostics diagnostics;
-  const auto desk = Desk::opened(conversion, data, diagnostics);
+  const auto desk = Desk::opened(opening, diagnostics);
   for (const Diagnostic& d : diagnostics.list()) err << rendered(d);
   if (!desk) return 2;
   const std::string token = new_token();
-  const Served served = serve(*desk, port, token, [&](std::uint16_t open_port) {
+  const Served served = serve(*desk, port, token, new_token(), [&](std::uint16_t open_port) {
     out << fmt::format("open http://127.0.0.1:{}/#{} in a browser; Ctrl-C here ends it\n",
                        open_port, token)
         << std::flush;
   });
   out << "\nclosed\n" << std::flush;
-  // Studies write nothing: one that still runs may end with the program.
+  // What the page asks of this process writes nothing but whole files: it may end with the program.
   if (served.unfinished) std::_Exit(0);
   return 0;
 }

@@ -5,8 +5,8 @@
 
 #include "../conversion/example.hpp"
 #include "documents/build_sheet.hpp"
-#include "documents/insert_mass.hpp"
 #include "documents/json.hpp"
+#include "documents/set_words.hpp"
 #include "printed.hpp"
 
 namespace backfit {

@@ -6,6 +6,7 @@
 #include <set>
 
 #include "documents/survey_form.hpp"
+#include "documents/survey_sketch.hpp"
 #include "printed.hpp"
 #include "survey/camera.hpp"
 
@@ -41,6 +42,20 @@ TEST(SurveyForm, EachLetterOfTheSketchesNamesOneKey) {
     EXPECT_TRUE(letters.insert(letter).second) << letter;
   }
   EXPECT_EQ(letters.size(), 17U);
+}
+
+// Law: the sketch alone is a picture that marks what it is asked to, and nothing when not asked.
+TEST(SurveySketch, MarksWhatIsAskedFor) {
+  const std::string plain = paper::survey_sketch_svg("", paper::font_folder);
+  const std::string marked = paper::survey_sketch_svg("DG", paper::font_folder);
+  EXPECT_THAT(plain, HasSubstr("<svg"));
+  EXPECT_NE(plain, marked);
+  EXPECT_EQ(plain, paper::survey_sketch_svg("z", paper::font_folder));
+  // A letter that belongs to nothing drawn by a dimension or a leader would leave it plain.
+  for (const SketchLetter& l : sketch_letters()) {
+    EXPECT_NE(plain, paper::survey_sketch_svg(l.letter, paper::font_folder)) << l.letter;
+    EXPECT_EQ(sketch_letter(l.path, l.key), l.letter);
+  }
 }
 
 }  // namespace

@@ -138,5 +138,26 @@ TEST_F(Folder, SaysWhatTheWorldRefuses) {
   EXPECT_THROW(write_folder(scratch_ / "file" / "made", {{"a.txt", "one"}}), WorldFailure);
 }
 
+// Law: what is handed out of a folder is what was written there, and nothing else of the disk.
+TEST_F(Folder, HandsOutWhatItWroteAlone) {
+  const fs::path made = scratch_ / "made";
+  write_folder(made, {{"sheet.pdf", "paper"}, {"parts/plate.stl", "solid"}});
+  put(made / "note.txt", "the owner's");
+  put(scratch_ / "secret.txt", "secret");
+  EXPECT_EQ(written_names(made), (std::vector<std::string>{"parts/plate.stl", "sheet.pdf"}));
+  EXPECT_EQ(written_bytes(made, "parts/plate.stl"), "solid");
+  for (const char* name : {"note.txt", "contents.txt", "../secret.txt", "", ".", "parts"}) {
+    EXPECT_FALSE(written_bytes(made, name)) << name;
+  }
+  put(made / "sheet.pdf", "changed");
+  EXPECT_FALSE(written_bytes(made, "sheet.pdf"));
+  // A list that was tampered with leads nowhere else.
+  std::ofstream(made / "contents.txt", std::ios::app) << "0000000000000000 ../secret.txt\n"
+                                                      << "0000000000000000 /etc/hostname\n";
+  EXPECT_EQ(written_names(made), (std::vector<std::string>{"parts/plate.stl", "sheet.pdf"}));
+  EXPECT_EQ(written_names(scratch_ / "nothing"), std::vector<std::string>());
+  EXPECT_FALSE(written_bytes(scratch_ / "nothing", "sheet.pdf"));
+}
+
 }  // namespace
 }  // namespace backfit

@@ -70,7 +70,7 @@ inline Built seam(const GapProfile& profile, double width, const Stuff& stuff) {
         const bool left = in.left == out.left;
         const gap::Point pivot = left ? in.left : in.right, start = left ? in.right : in.left;
         const gap::Point end = left ? out.right : out.left;
-        const gap::Point outer = start + in.heading;
+        const gap::Point outer = start + gap::distance(out.left, out.right) * in.heading;
         quad(s, {at(pivot, z), at(start, z), at(outer, z), at(end, z)}, 1);
       }
     }

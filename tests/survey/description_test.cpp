@@ -65,7 +65,7 @@ TEST(CameraDescription, CoversEachMember) {
   EXPECT_EQ(keys_of_form<Camera>(),
             members_in("camera.hpp", {{"Outline", "openings obstacles"},
                                       {"Gate", "gate"},
-                                      {"ScrewPlace", "seat.screws"},
+                                      {"ScrewPlace", "seat.screws lens_board.screws"},
                                       {"SeatGroove", "seat.groove"},
                                       {"Seat", "seat"},
                                       {"SpoolRoom", "spools"},
@@ -75,6 +75,7 @@ TEST(CameraDescription, CoversEachMember) {
                                       {"TabSlit", "pack.slit"},
                                       {"PackRoom", "pack"},
                                       {"PlateHolder", "plate_holder"},
+                                      {"LensBoard", "lens_board"},
                                       {"Lens", "lens"},
                                       {"Focusing", "focusing"},
                                       {"Rangefinder", "rangefinder"},
@@ -112,6 +113,13 @@ TEST(PlanDescription, CoversEachMember) {
                                                  {"WedgeTest", "exposure.wedge"},
                                                  {"PackTest", "exposure.pack"},
                                                  {"ExposurePlan", "exposure"}}));
+  members.merge(members_in("extras_plan.hpp", {{"FocusGaugePlan", "focus_gauge"},
+                                               {"DepthGaugePlan", "depth_gauge"},
+                                               {"GateMaskPlan", "gate_mask"},
+                                               {"LensSpacerPlan", "lens_spacer"},
+                                               {"AttachmentRingPlan", "attachment_rings"},
+                                               {"WindowCoverPlan", "window_cover"},
+                                               {"BlankCoverPlan", "blank_cover"}}));
   EXPECT_EQ(keys_of_form<Plan>(), members);
 }
 

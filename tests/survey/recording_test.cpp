@@ -7,6 +7,7 @@
 #include <cmath>
 #include <cstdint>
 #include <fstream>
+#include <iterator>
 #include <limits>
 
 namespace backfit {
@@ -266,6 +267,34 @@ TEST_F(RecordingFile, PointsAtFaultsInTables) {
     return text;
   }()));
   EXPECT_LE(diagnostics.list().size(), 25U);
+}
+
+// Law: bytes that came another way than by a file read as the file does.
+TEST_F(RecordingFile, BytesReadAsTheirFileDoes) {
+  for (const char* name : {"heron/heron-shutter.wav", "bittern/bittern-shutter.csv"}) {
+    const fs::path path = fs::path(BACKFIT_SOURCE_DIR) / "examples" / name;
+    std::ifstream in(path, std::ios::binary);
+    const std::string bytes{std::istreambuf_iterator<char>(in), {}};
+    const auto by_file = read_recording(path, {}, diagnostics);
+    const auto by_bytes = recording_in_bytes("shots", bytes, {}, diagnostics);
+    ASSERT_TRUE(by_file && by_bytes) << name;
+    EXPECT_EQ(by_file->channels, by_bytes->channels);
+    EXPECT_EQ(by_file->interval, by_bytes->interval);
+    EXPECT_EQ(by_file->format, by_bytes->format);
+  }
+  EXPECT_TRUE(diagnostics.list().empty());
+}
+
+TEST_F(RecordingFile, BytesAreCalledByTheirName) {
+  const auto said = [&](const std::string& bytes, std::optional<Time> rows = {}) {
+    Diagnostics faults;
+    EXPECT_FALSE(recording_in_bytes("shots.wav", bytes, rows, faults));
+    return faults.list().empty() ? std::string() : rendered(faults.list().front());
+  };
+  EXPECT_THAT(said(""), HasSubstr("'shots.wav' is empty"));
+  EXPECT_THAT(said("RIFF and no more"), HasSubstr("'shots.wav' is no sound file"));
+  EXPECT_THAT(said("RIFF", 1 * ms), HasSubstr("leave out the time between rows"));
+  EXPECT_THAT(said("no numbers\n"), HasSubstr("shots.wav"));
 }
 
 }  // namespace

@@ -105,6 +105,10 @@ test('the server itself refuses what a browser should have kept back', async (t)
     ['a long head', ['GET / HTTP/1.1', host, `X: ${'x'.repeat(20_000)}`], 431],
     ['many short fields', ['GET / HTTP/1.1', host, ...Array(20_000).fill('a: b')], 431],
     ['a large body', ['POST /api/study HTTP/1.1', host, token, 'Content-Type: application/json', 'Content-Length: 99999999'], 413],
+    ['a body as large as a recording', ['POST /api/study HTTP/1.1', host, token, 'Content-Type: application/json', 'Content-Length: 9999999'], 413],
+    ['too large a recording', ['POST /api/trace HTTP/1.1', host, token, 'Content-Type: application/json', 'Content-Length: 34000000'], 413],
+    ["results by the page's token", [`GET /made/${bench.token}/build-sheet.pdf HTTP/1.1`, host, token], 403],
+    ['a result asked for by another site', ['GET /made/x/build-sheet.pdf HTTP/1.1', host, 'Sec-Fetch-Site: cross-site'], 403],
     ['no request at all', ['hello'], 400],
   ];
   for (const [name, lines, expected] of cases) assert.equal(status(await raw(port, head(lines))), expected, name);

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // What the page's tests share: a copy of the examples, the program serving one of them, a browser.
 import { spawn } from 'node:child_process';
-import { cpSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { cpSync, mkdtempSync, readFileSync, readdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium } from 'playwright-core';
@@ -13,13 +13,9 @@ export const browser = await chromium.launch({
   args: ['--no-sandbox', '--disable-dev-shm-usage', '--use-angle=swiftshader', '--enable-unsafe-swiftshader'],
 });
 
-// The program on a copy of the example, with an open page and what it complained of; all of it ends
-// with the test `t`.
-export async function opened(t, example, options = {}) {
-  const folder = mkdtempSync(join(tmpdir(), 'backfit-page-'));
-  cpSync(process.env.EXAMPLES, folder, { recursive: true });
-  const path = join(folder, example);
-  const program = spawn(process.env.BACKFIT, ['open', path]);
+// The program serving the conversion at `path`, its end, and the page's address.
+export async function served(path, words = []) {
+  const program = spawn(process.env.BACKFIT, ['open', path, ...words]);
   const ended = new Promise((done) => program.on('exit', (status) => done(status)));
   const address = await new Promise((found, failed) => {
     let said = '';
@@ -31,6 +27,32 @@ export async function opened(t, example, options = {}) {
     program.stderr.on('data', (text) => (said += text));
     program.on('exit', () => failed(new Error(said)));
   });
+  return { program, ended, address };
+}
+
+// Processes that the program has started and that still run.
+export function children(program) {
+  return readdirSync('/proc')
+    .filter((n) => /^\d+$/.test(n))
+    .filter((n) => {
+      try {
+        const [, state, parent] = readFileSync(`/proc/${n}/stat`, 'utf8').match(/\) (\S) (\d+)/);
+        return Number(parent) === program.pid && state !== 'Z';
+      } catch {
+        return false; // gone meanwhile
+      }
+    })
+    .map(Number);
+}
+
+// The program on a copy of the example, with an open page and what it complained of; all of it ends
+// with the test `t`.
+export async function opened(t, example, options = {}) {
+  const folder = mkdtempSync(join(tmpdir(), 'backfit-page-'));
+  cpSync(process.env.EXAMPLES, folder, { recursive: true });
+  options.prepare?.(folder);
+  const path = join(folder, example);
+  const { program, ended, address } = await served(path, options.words);
   t.after(async () => {
     program.kill('SIGINT');
     await ended;
@@ -57,6 +79,7 @@ export async function opened(t, example, options = {}) {
     address,
     origin: new URL(address).origin,
     token: new URL(address).hash.slice(1),
+    folder,
     path,
     program,
     ended,
@@ -68,5 +91,5 @@ export async function opened(t, example, options = {}) {
   };
 }
 
-export const sheets = ['Findings', 'Frame', 'Focus', 'Films', 'Light', 'Shutter', 'Winding', 'Parts'];
+export const sheets = ['Findings', 'Frame', 'Focus', 'Films', 'Light', 'Shutter', 'Winding', 'Parts', 'Leaks', 'Make'];
 export const sheet = (page, name) => page.getByRole('tab', { name, exact: true }).click();

@@ -25,6 +25,7 @@ for (const [i, conversion] of conversions.entries()) {
     for (const name of sheets) {
       await sheet(page, name);
       await page.waitForFunction(() => !document.querySelector('.leaf')?.textContent?.startsWith('Trying'));
+      if (name === 'Make') await page.getByText('Nothing has been made there yet').waitFor();
       if (name === 'Parts') await page.waitForSelector('canvas.model', { timeout: 90_000 });
       for (const size of [{ width: 1280, height: 800 }, { width: 390, height: 844 }]) {
         await page.setViewportSize(size);
@@ -134,8 +135,8 @@ test('the keys reach every sheet', async (t) => {
   const bench = await opened(t, 'kestrel/kestrel-4x5.conversion.toml');
   const { page } = bench;
   for (const [i, name] of sheets.entries()) {
-    await page.keyboard.press(`Alt+${i + 1}`);
-    assert.equal(await page.locator('.sheet [aria-selected=true]').textContent(), name);
+    await page.keyboard.press(`Alt+${(i + 1) % 10}`);
+    assert.equal((await page.locator('.sheet [aria-selected=true]').textContent()).replace(' …', ''), name);
   }
   await page.locator('.sheet [aria-selected=true]').focus();
   await page.keyboard.press('ArrowRight');
@@ -150,6 +151,10 @@ test('film is wound frame by frame', async (t) => {
   const winder = page.getByRole('slider', { name: 'wound to' });
   await winder.fill('12');
   await page.getByText('frame 12', { exact: false }).first().waitFor();
+  // What it meets in the chamber is shown among its parts, with the sizes of the camera file.
+  await sheet(page, 'Parts');
+  await page.getByRole('row', { name: /latch of the back stays.* 18\.0 × 3\.0 × 5\.0 mm/ }).waitFor({ timeout: 120_000 });
+  await page.getByRole('row', { name: /old roller comes out/ }).waitFor();
   assert.deepEqual(bench.complaints, []);
 });
 
@@ -167,7 +172,75 @@ test('parts stand in the camera, apart and cut', async (t) => {
   await page.keyboard.press('ArrowLeft');
   const turned = await picture();
   assert.notEqual(turned, first);
-  await page.getByRole('slider', { name: 'cut' }).fill('0');
-  assert.notEqual(await picture(), turned);
+  await page.getByRole('slider', { name: 'cut' }).fill('0.5');
+  const halved = await picture();
+  assert.notEqual(halved, turned);
+  await page.getByLabel('edges only').check();
+  const edges = await picture();
+  assert.notEqual(edges, halved);
+  await page.getByRole('slider', { name: 'apart' }).fill('1');
+  await page.locator('canvas.model').focus();
+  await page.keyboard.press('Shift+ArrowLeft');
+  assert.notEqual(await picture(), edges);
+  assert.deepEqual(bench.complaints, []);
+});
+
+// Truth: Kestrel's files. The old gate lies 0.60 mm before the film, the bellows frame 6.0 mm.
+test('distances are measured between faces and points, by mouse and by keys', async (t) => {
+  const bench = await opened(t, 'kestrel/kestrel-4x5.conversion.toml');
+  const { page } = bench;
+  await sheet(page, 'Parts');
+  await page.getByRole('row', { name: 'back plate' }).waitFor({ timeout: 60_000 });
+  const says = page.getByRole('region', { name: 'Distances' }).getByRole('status');
+  const option = async (box, beginning) => {
+    const select = page.getByLabel(`${box} the face`);
+    const all = await select.locator('option').allTextContents();
+    await select.selectOption({ label: all.find((o) => o.startsWith(beginning)) });
+  };
+  await option('from', 'old gate');
+  await option('to', 'bellows frame');
+  assert.match(await says.textContent(), /^5\.40 mm along z from old gate.* to bellows frame.*nearer the lens/);
+  await option('to', 'back plate: left');
+  assert.match(await says.textContent(), /square to each other/);
+  await page.getByRole('button', { name: 'Clear' }).click();
+  // From behind, the plate's middle is a hole: the picture is shifted until the plate stands there.
+  await page.getByLabel('points').check();
+  const model = page.locator('canvas.model');
+  await model.focus();
+  const first = async () => (await says.textContent()).startsWith('First');
+  for (let i = 0; i < 12 && !(await first()); ++i) {
+    await page.keyboard.press('Shift+ArrowRight');
+    await page.waitForTimeout(150);
+    await page.keyboard.press('Enter');
+  }
+  assert.ok(await first(), await says.textContent());
+  for (let i = 0; i < 4; ++i) await page.keyboard.press('Shift+ArrowUp');
+  await page.waitForTimeout(300);
+  await page.keyboard.press('Enter');
+  assert.match(await says.textContent(), /^\d+\.\d\d mm from back plate, .* to back plate, .* mm along z\.$/);
+  // A click on the same place gives a face.
+  await page.getByLabel('faces').check();
+  const box = await model.boundingBox();
+  await page.mouse.click(box.x + box.width / 2, box.y + box.height / 2);
+  await says.getByText('Now the other face').waitFor();
+  assert.deepEqual(bench.complaints, []);
+});
+
+// As `backfit expose --ev 12 --subject 1000` prints it.
+test('a meter reading is answered at every stop while it is turned', async (t) => {
+  const bench = await opened(t, 'bittern/bittern-paper.conversion.toml');
+  const { page } = bench;
+  await sheet(page, 'Light');
+  const meter = page.getByRole('region', { name: 'A meter reading' });
+  await meter.getByLabel('subject, m').fill('1');
+  await meter.getByRole('slider').fill('12');
+  await meter.getByText('Subject at 1 m, extension +0.42 stop').waitFor();
+  const says = async (stop) => meter.locator('.figures div', { has: page.getByText(stop, { exact: true }) }).locator('dd').textContent();
+  assert.equal(await says('f/9'), '0.66 s');
+  assert.equal(await says('f/6.3'), '(1/3 s)');
+  await meter.getByRole('slider').focus();
+  await page.keyboard.press('ArrowLeft');
+  await page.waitForFunction(() => document.querySelector('section[aria-label="A meter reading"]').textContent.includes('11.75'));
+  await page.waitForFunction(() => ![...document.querySelectorAll('.figures dd')].some((d) => d.textContent === '0.66 s'));
   assert.deepEqual(bench.complaints, []);
 });

@@ -9,7 +9,7 @@
 namespace backfit {
 namespace {
 
-constexpr OwnAddress own{4711, "0123456789abcdef"};
+constexpr OwnAddress own{4711, "0123456789abcdef", "fedcba9876543210"};
 
 RequestHead page() { return {"GET", "/", {{"Host", "127.0.0.1:4711"}}}; }
 RequestHead call() {
@@ -91,7 +91,28 @@ TEST(Posture, AsksForItsTokenBelowApi) {
   two.fields.emplace_back("x-backfit-token", "0123456789abcdef");
   EXPECT_EQ(code(two), "403 bad_token");
   // A program that forgot to make one answers nobody.
-  EXPECT_TRUE(refusal(with(call(), "X-Backfit-Token", ""), {4711, ""}));
+  EXPECT_TRUE(refusal(with(call(), "X-Backfit-Token", ""), {4711, "", ""}));
+}
+
+TEST(Posture, GivesResultsToWhoKnowsTheirAddress) {
+  const auto result = [](std::string_view target, std::string_view site = "same-origin") {
+    RequestHead head = with(page(), "Sec-Fetch-Site", site);
+    head.target = target;
+    return code(head);
+  };
+  EXPECT_EQ(result("/made/fedcba9876543210/build-sheet.pdf"), "");
+  EXPECT_EQ(result("/made/fedcba9876543210/build-sheet.pdf", "none"), "");
+  EXPECT_EQ(result("/made/fedcba9876543210/build-sheet.pdf", "cross-site"), "403 bad_site");
+  EXPECT_EQ(result("/made/0123456789abcdef/build-sheet.pdf"), "403 bad_token");
+  EXPECT_EQ(result("/made/build-sheet.pdf"), "403 bad_token");
+  EXPECT_EQ(result("/made//build-sheet.pdf"), "403 bad_token");
+  RequestHead post = page();
+  post.method = "POST";
+  post.target = "/made/fedcba9876543210/build-sheet.pdf";
+  EXPECT_EQ(code(post), "405 bad_method");
+  RequestHead nobody = page();
+  nobody.target = "/made//x";
+  EXPECT_TRUE(refusal(nobody, {4711, "0123456789abcdef", ""}));
 }
 
 TEST(Posture, TakesJsonAlone) {

@@ -131,6 +131,7 @@ export interface Study {
   turned?: { file: Which; text: string };
   dials: Record<Which, Dial[]>;
   messages: { messages: Message[] };
+  measure?: { key: string; how: string }[] | null;
   report: Report | null;
   cover: Cover | null;
   exposure?: Light | null;

@@ -1,58 +1,63 @@
 // SPDX-License-Identifier: MIT
 // Answers that a sheet asks for when it is looked at, and asks again when the texts have changed.
-import { useEffect, useState } from 'preact/hooks';
-import type { Study } from './answers';
+import { useEffect } from 'preact/hooks';
 import * as bench from './bench';
-import { ask, listen } from './talk';
+import { errand, keyOfTexts, type Errand } from './errands';
 
 export interface Asked<T> {
   answer: T | null;
-  seconds: number | null; // since a long study began; null: at rest
   fresh: boolean; // of the texts as they are
+  errand: Errand<T>;
 }
-
-const kept = new Map<string, { key: string; answer: unknown }>();
 
 export function useAnswer<T>(path: string, long: boolean, wanted = true): Asked<T> {
-  const study: Study | null = bench.good.value;
-  const [state, set] = useState<Omit<Asked<T>, 'fresh'>>({ answer: (kept.get(path)?.answer as T) ?? null, seconds: null });
+  const it = errand<T>(path, long);
+  const study = bench.good.value;
   useEffect(() => {
     if (!wanted || !study) return;
-    const key = JSON.stringify(bench.texts.peek());
-    if (kept.get(path)?.key === key) return;
-    const stop = new AbortController();
-    const take = (answer: T) => {
-      kept.set(path, { key, answer });
-      set({ answer, seconds: null });
-    };
-    const wait = window.setTimeout(async () => {
-      try {
-        if (!long) return take(await ask<T>(path, bench.texts.peek(), stop.signal));
-        await listen(
-          path,
-          bench.texts.peek(),
-          (name, data) => {
-            if (name === 'answer') take(JSON.parse(data));
-            else set((s) => ({ ...s, seconds: JSON.parse(data).seconds }));
-          },
-          stop.signal,
-        );
-      } catch (e) {
-        bench.inTrouble(e);
-      }
-    }, long ? 400 : 100);
-    return () => {
-      clearTimeout(wait);
-      stop.abort();
-    };
+    const key = keyOfTexts();
+    if (it.asked === key) return;
+    const wait = window.setTimeout(() => void it.start(bench.texts.peek(), key), long ? 400 : 100);
+    return () => clearTimeout(wait);
   }, [study, wanted]);
-  return { ...state, fresh: kept.get(path)?.key === JSON.stringify(bench.texts.value) };
+  const { answer, of } = it.state.value;
+  return { answer, fresh: of === keyOfTexts(), errand: it };
 }
 
-export function Working(p: { seconds: number | null }) {
+// What is under way, and a button that ends it. Says nothing when nothing is.
+export function Working<T>(p: { errand: Errand<T>; onAgain?: () => void }) {
+  const { running, broken } = p.errand.state.value;
+  if (broken) {
+    return (
+      <p class="working" role="status">
+        <span class="sev error">The program broke this off.</span> The text stays as it is; what it said stands where it was started.
+      </p>
+    );
+  }
+  if (!running) return <p class="working" role="status" />;
+  const share = running.done > 0 ? ` ${(running.done * 100).toFixed(0)} %` : '';
   return (
-    <p class="lead" role="status">
-      {p.seconds === null ? '' : `Working it out, ${p.seconds} s …`}
+    <p class="working" role="status">
+      <span>
+        {running.stage || 'working it out'}
+        {share}, {running.seconds} s …
+      </span>
+      <progress aria-label="done" value={running.done > 0 ? running.done : undefined} max="1" />
+      <button class="button" onClick={() => p.errand.stop()}>
+        Stop
+      </button>
+    </p>
+  );
+}
+
+// Where a study was stopped by hand: a way to begin it again.
+export function Again<T>(p: { errand: Errand<T> }) {
+  if (p.errand.state.value.running || p.errand.asked !== keyOfTexts() || p.errand.state.value.of === keyOfTexts()) return null;
+  return (
+    <p>
+      <button class="button" onClick={() => void p.errand.start(bench.texts.peek(), keyOfTexts())}>
+        Work it out
+      </button>
     </p>
   );
 }

@@ -2,7 +2,7 @@
 // What lies on the bench: the two texts, what the program says of them, what was before.
 import { batch, computed, signal } from '@preact/signals';
 import type { Dial, FileOnDisk, Place, Report, Study, Which } from './answers';
-import { Refused, ask, listen } from './talk';
+import { Refused, anew, ask, listen } from './talk';
 
 export const kinds: Which[] = ['conversion', 'camera'];
 
@@ -16,6 +16,8 @@ export const good = signal<(Study & { report: Report }) | null>(null);
 export const trouble = signal('');
 export const said = signal(''); // for a moment: "saved"
 export const theirs = signal<Partial<Record<Which, FileOnDisk>>>({});
+export const folder = signal(''); // where results are made
+export const letters = signal<Record<string, string>>({}); // of the survey's sketches, by key
 
 export const unsaved = computed(() =>
   kinds.filter((k) => files.value[k] && files.value[k]!.text !== texts.value[k]),
@@ -99,10 +101,10 @@ export function inTrouble(e: unknown) {
   if (e instanceof Refused) {
     trouble.value =
       e.answer.error === 'bad_token'
-        ? 'This address is of an earlier run: open the one that the program printed last.'
+        ? 'This page is of an earlier run: open the address that the program printed last, here or in another tab. Your text is kept here.'
         : `The program refuses: ${e.answer.text ?? e.message}.`;
   } else {
-    trouble.value = 'The program has ended. Your text is kept on this page while it stays open.';
+    trouble.value = 'The program has ended. Your text is kept on this page while it stays open; start the program again with the same port and open its new address in this tab to go on.';
   }
 }
 
@@ -156,7 +158,8 @@ export async function turn(which: Which, dial: Dial, value: number, begun = perf
 
 // ---- files
 
-export async function save() {
+// True when nothing is unsaved any more.
+export async function save(): Promise<boolean> {
   for (const which of unsaved.value) {
     const file = files.value[which]!;
     const text = texts.value[which];
@@ -175,9 +178,10 @@ export async function save() {
       } else {
         inTrouble(e);
       }
-      return;
+      return false;
     }
   }
+  return true;
 }
 
 // Another editor wrote the file: its text is read; what stood here is one step back.
@@ -217,13 +221,23 @@ async function heardOfFiles(stamps: Record<Which, string>) {
   }
 }
 
+interface Opened extends Record<Which, FileOnDisk | null> {
+  folder: string;
+  letters: Record<string, string>;
+}
+
 export async function start() {
+  anew(() => {
+    trouble.value = '';
+    void heardOfFiles({ conversion: '', camera: '' });
+    askSoon(0);
+  });
   try {
-    files.value = await ask('/api/files');
-    texts.value = {
-      conversion: files.value.conversion?.text ?? '',
-      camera: files.value.camera?.text ?? '',
-    };
+    const { conversion, camera, ...rest } = await ask<Opened>('/api/files');
+    files.value = { conversion, camera };
+    folder.value = rest.folder;
+    letters.value = rest.letters;
+    texts.value = { conversion: conversion?.text ?? '', camera: camera?.text ?? '' };
     askSoon(0);
   } catch (e) {
     inTrouble(e);

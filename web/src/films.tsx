@@ -2,6 +2,7 @@
 // Every film of the catalogue against the camera, with reasons; sorted as asked.
 import { signal } from '@preact/signals';
 import { useAnswer } from './asked';
+import { MeasureNext } from './measure';
 import { InWords, distance, mm, odds, stops } from './words';
 
 interface Row {
@@ -91,6 +92,7 @@ export function Films() {
           ))}
         </table>
       </div>
+      <MeasureNext list={answer.match.rows.flatMap((r) => r.measure)} title="Measured next, these would tell more" />
       <InWords text={answer.words?.match} />
     </>
   );

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The verdict and what it rests on.
 import * as bench from './bench';
+import { MeasureNext } from './measure';
 import { InWords, distance, mm, odds } from './words';
 
 export function Findings() {
@@ -45,6 +46,7 @@ export function Findings() {
           <dd>{mm(report.coverage.circle_mm, 0)}</dd>
         </div>
       </dl>
+      <MeasureNext list={bench.good.value!.measure} />
       <ul class="findings">
         {report.findings.map((x, i) => (
           <li key={i}>

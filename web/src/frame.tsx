@@ -10,6 +10,10 @@ const darkest = 6; // stops that the picture tells apart
 const fromBehind = signal(true);
 const own = signal<ImageBitmap | null>(null);
 
+export async function layInPicture(file: File | undefined) {
+  own.value = file ? await createImageBitmap(file).catch(() => null) : null;
+}
+
 // Light as the film gets it: the sheet's own tones, a band each third of a stop.
 function tone(loss: number): [number, number, number] {
   const band = Math.min(Math.floor(loss * 3) / 3, darkest);
@@ -120,10 +124,7 @@ export function Frame() {
           <input
             type="file"
             accept="image/*"
-            onChange={async (e) => {
-              const file = e.currentTarget.files?.[0];
-              own.value = file ? await createImageBitmap(file).catch(() => null) : null;
-            }}
+            onChange={(e) => void layInPicture(e.currentTarget.files?.[0])}
           />
         </label>
       </div>

@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: MIT
 // Times for the light there is, and the flash's ladder of stops and distances.
+import { signal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
 import * as bench from './bench';
 import type { Exposure } from './answers';
+import { errand, keyOfTexts } from './errands';
 import { InWords, distance, time } from './words';
 
 // In brackets what the shutter has no speed for.
@@ -14,6 +17,54 @@ function set(e: Exposure): string {
 // "2.9", "118": the figures that an index can mean.
 function indexWords(index: number): string {
   return index < 100 ? String(Number(index.toPrecision(2))) : index.toFixed(0);
+}
+
+interface Metered {
+  metered: { subject_mm: number | null; exposures: Exposure[]; factors: { name: string; stops: number }[] } | null;
+}
+
+const ev = signal(12);
+const metres = signal(''); // to the subject; empty: the plan's
+const metering = errand<Metered>('/api/metered', false);
+
+// A reading of the meter, answered while it is turned.
+function Meter() {
+  const key = `${keyOfTexts()} ${ev.value} ${metres.value}`;
+  useEffect(() => {
+    if (metering.asked !== key) void metering.start({ ...bench.texts.peek(), ev_100: ev.value, subject_mm: 1000 * Number(metres.value.replace(',', '.')) || 0 }, key);
+  }, [key]);
+  const answer = metering.state.value.answer?.metered;
+  return (
+    <section aria-label="A meter reading">
+      <h3>A meter reading</h3>
+      <div class="row keep">
+        <label class="winder">
+          EV at ISO 100 <input type="range" min="0" max="18" step="0.25" value={ev.value} onInput={(e) => (ev.value = e.currentTarget.valueAsNumber)} />
+          <output>{ev.value.toFixed(2)}</output>
+        </label>
+        <label>
+          subject, m{' '}
+          <input type="text" inputMode="decimal" size={5} value={metres.value} placeholder="plan's" onInput={(e) => (metres.value = e.currentTarget.value)} />
+        </label>
+      </div>
+      {answer && (
+        <>
+          <dl class="figures">
+            {answer.exposures.map((e) => (
+              <div key={e.f_number}>
+                <dt>f/{e.f_number}</dt>
+                <dd>{set(e)}</dd>
+              </div>
+            ))}
+          </dl>
+          <p class="lead">
+            Subject {answer.subject_mm === null ? 'far away' : `at ${distance(answer.subject_mm)}`}
+            {answer.factors.map((c) => `, ${c.name} ${c.stops >= 0 ? '+' : '−'}${Math.abs(c.stops).toFixed(2)} stop`).join('')}. In brackets: the shutter has no such speed.
+          </p>
+        </>
+      )}
+    </section>
+  );
 }
 
 export function LightSheet() {
@@ -62,6 +113,7 @@ export function LightSheet() {
           </tbody>
         </table>
       </div>
+      <Meter />
       {flash && (
         <>
           <h3>

@@ -4,25 +4,32 @@ import { signal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import * as bench from './bench';
 import { Findings } from './findings';
+import { errand } from './errands';
 import { Focus } from './focus';
-import { Frame } from './frame';
+import { Frame, layInPicture } from './frame';
 import { Films } from './films';
+import { Leaks } from './leaks';
 import { LightSheet } from './light';
+import { MakeSheet } from './make';
+import { MeasureNext, unmeasured } from './measure';
 import { PartsSheet } from './parts';
+import { layIn } from './recordings';
 import { Shutter } from './shutter';
 import { Tabs } from './tabs';
 import { TextPane } from './text_pane';
 import { Winding } from './winding';
 
 const sheets = [
-  { id: 'findings', name: 'Findings', leaf: Findings },
-  { id: 'frame', name: 'Frame', leaf: Frame },
-  { id: 'focus', name: 'Focus', leaf: Focus },
-  { id: 'films', name: 'Films', leaf: Films },
-  { id: 'light', name: 'Light', leaf: LightSheet },
-  { id: 'shutter', name: 'Shutter', leaf: Shutter },
-  { id: 'winding', name: 'Winding', leaf: Winding },
-  { id: 'parts', name: 'Parts', leaf: PartsSheet },
+  { id: 'findings', name: 'Findings', leaf: Findings, work: [] },
+  { id: 'frame', name: 'Frame', leaf: Frame, work: [] },
+  { id: 'focus', name: 'Focus', leaf: Focus, work: [] },
+  { id: 'films', name: 'Films', leaf: Films, work: [] },
+  { id: 'light', name: 'Light', leaf: LightSheet, work: [] },
+  { id: 'shutter', name: 'Shutter', leaf: Shutter, work: ['/api/timer', '/api/trace'] },
+  { id: 'winding', name: 'Winding', leaf: Winding, work: ['/api/path'] },
+  { id: 'parts', name: 'Parts', leaf: PartsSheet, work: ['/api/parts'] },
+  { id: 'leaks', name: 'Leaks', leaf: Leaks, work: ['/api/leak'] },
+  { id: 'make', name: 'Make', leaf: MakeSheet, work: ['/api/make'] },
 ] as const;
 type Sheet = (typeof sheets)[number]['id'];
 const sheet = signal<Sheet>('findings');
@@ -38,9 +45,23 @@ function keys(e: KeyboardEvent) {
   } else if (control && e.key === 'y') {
     e.preventDefault();
     bench.redo();
-  } else if (e.altKey && Number(e.key) >= 1 && Number(e.key) <= sheets.length) {
+  } else if (e.altKey && /^[0-9]$/.test(e.key)) {
     e.preventDefault();
-    sheet.value = sheets[Number(e.key) - 1].id;
+    sheet.value = sheets[(Number(e.key) + 9) % 10].id;
+  }
+}
+
+// A file dropped anywhere: a picture for the frame, else a recording of the shutter.
+function dropped(e: DragEvent) {
+  const file = e.dataTransfer?.files[0];
+  if (!file) return;
+  e.preventDefault();
+  if (file.type.startsWith('image/')) {
+    sheet.value = 'frame';
+    void layInPicture(file);
+  } else {
+    sheet.value = 'shutter';
+    layIn(file);
   }
 }
 
@@ -110,6 +131,8 @@ function Block() {
 export function Page() {
   useEffect(() => {
     addEventListener('keydown', keys);
+    addEventListener('dragover', (e) => e.dataTransfer?.types.includes('Files') && e.preventDefault());
+    addEventListener('drop', dropped);
     addEventListener('beforeunload', (e) => {
       if (bench.unsaved.value.length) e.preventDefault();
     });
@@ -120,7 +143,12 @@ export function Page() {
       <Block />
       <TextPane />
       <main class="sheet">
-        <Tabs label="Sheets" tabs={[...sheets]} chosen={sheet} panel="leaf" />
+        <Tabs
+          label="Sheets"
+          tabs={sheets.map(({ id, name, work }) => ({ id, name, mark: work.some((path) => errand(path, true, path !== '/api/make' && path !== '/api/trace').state.value.running) ? ' …' : '' }))}
+          chosen={sheet}
+          panel="leaf"
+        />
         <div
           class={bench.stale.value ? 'leaf stale' : 'leaf'}
           id="leaf"
@@ -128,11 +156,12 @@ export function Page() {
           tabIndex={0}
           aria-labelledby={`tab-${sheet.value}`}
         >
-          {bench.stale.value && (
+          {bench.stale.value && bench.good.value && (
             <p class="lead" role="status">
               The text has mistakes; this is what held before them.
             </p>
           )}
+          {bench.stale.value && <MeasureNext list={unmeasured()} title="Measure, and write it into the camera file" chief />}
           {bench.good.value ? <Leaf /> : <p class="lead">{bench.study.value ? 'Mend the mistakes that stand under the text: what the sheets show is worked out from it.' : 'Working it out …'}</p>}
         </div>
       </main>

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 // The photocell-timed shutter: its speeds with resistors against the marks.
-import { Working, useAnswer } from './asked';
+import { Again, Working, useAnswer } from './asked';
 import * as bench from './bench';
+import { Recordings } from './recordings';
 import { InWords, odds, time } from './words';
 
 interface Speed {
@@ -25,12 +26,21 @@ interface Answer {
 const kohm = (r: number) => String(Number(r.toPrecision(3)));
 
 export function Shutter() {
+  return (
+    <>
+      <h2>Shutter</h2>
+      <Timer />
+      <Recordings />
+    </>
+  );
+}
+
+function Timer() {
   const there = bench.good.value?.has?.timer ?? false;
-  const { answer, seconds } = useAnswer<Answer>('/api/timer', true, there);
+  const { answer, errand } = useAnswer<Answer>('/api/timer', true, there);
   if (!there) {
     return (
       <>
-        <h2>Shutter</h2>
         <p class="lead">
           Nothing is said of a photocell that times this shutter. Where it has one: write timing = "photocell" under [shutter] in the camera file and, under
           [shutter.timer], the times that trial resistors gave.
@@ -39,15 +49,23 @@ export function Shutter() {
     );
   }
   const t = answer?.timer;
-  if (!t) return <Working seconds={seconds ?? 0} />;
+  if (!t) {
+    return (
+      <>
+        <Working errand={errand} />
+        <Again errand={errand} />
+      </>
+    );
+  }
   const x = (e: number) => 80 + Math.max(-0.5, Math.min(0.5, e)) * 150;
   const row = 24;
   return (
     <>
-      <h2>Speeds with resistors, against their marks</h2>
+      <h3>Speeds with resistors, against their marks</h3>
       <p class="lead">
-        {t.wiring}, {t.values}; the pale band is the ± {t.allowed_stops.toFixed(2)} stop that a speed may be off. <Working seconds={seconds} />
+        {t.wiring}, {t.values}; the pale band is the ± {t.allowed_stops.toFixed(2)} stop that a speed may be off.
       </p>
+      <Working errand={errand} />
       <div class="wide" tabIndex={0} role="region" aria-label="Speeds">
         <table>
           <thead>

@@ -8,6 +8,9 @@ export interface Tab<T extends string> {
   mark?: string;
 }
 
+// Where the row is wider than the window, the chosen one is brought into it.
+const shown = (e: HTMLElement | null) => e?.scrollIntoView({ block: 'nearest', inline: 'nearest' });
+
 export function Tabs<T extends string>(p: { label: string; tabs: Tab<T>[]; chosen: Signal<T>; panel: string }) {
   const go = (e: KeyboardEvent) => {
     const at = p.tabs.findIndex((t) => t.id === p.chosen.value);
@@ -29,10 +32,11 @@ export function Tabs<T extends string>(p: { label: string; tabs: Tab<T>[]; chose
           aria-selected={t.id === p.chosen.value}
           aria-controls={p.panel}
           tabIndex={t.id === p.chosen.value ? 0 : -1}
+          ref={t.id === p.chosen.value ? shown : undefined}
           onClick={() => (p.chosen.value = t.id)}
         >
           {t.name}
-          {t.mark}
+          {t.mark && <span aria-hidden="true">{t.mark}</span>}
         </button>
       ))}
     </div>

@@ -2,14 +2,24 @@
 // Talks to the program that served this page.
 
 // The token came in the address's fragment, which no server sees; kept for reloads of this tab.
-const token = (() => {
-  const given = location.hash.slice(1);
-  if (given) {
-    sessionStorage.setItem('token', given);
+function given(): string {
+  const fragment = location.hash.slice(1);
+  if (fragment) {
+    sessionStorage.setItem('token', fragment);
     history.replaceState(null, '', location.pathname);
   }
-  return given || sessionStorage.getItem('token') || '';
-})();
+  return fragment || sessionStorage.getItem('token') || '';
+}
+let token = given();
+
+// Calls `then` when the address of a new run was opened in this tab: the page goes on with it.
+export function anew(then: () => void) {
+  addEventListener('hashchange', () => {
+    if (!location.hash) return;
+    token = given();
+    then();
+  });
+}
 
 export class Refused extends Error {
   constructor(

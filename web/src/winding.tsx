@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: MIT
 // The film's way through an insert, in section, wound from the roll's start to its end.
 import { signal } from '@preact/signals';
-import { Working, useAnswer } from './asked';
+import { Again, Working, useAnswer } from './asked';
 import { useEffect } from 'preact/hooks';
 import type { Report } from './answers';
 import * as bench from './bench';
+import { MeasureNext, type Measurement } from './measure';
 import { InWords, mm } from './words';
 
 type Point = [number, number];
@@ -40,6 +41,7 @@ interface Answer {
   path: { verdict: string; findings: { weight: string; text: string; remedies: string[] }[]; to_measure: { key: string; how: string }[] } | null;
   winding?: Scene | null;
   report?: Report | null;
+  measure?: Measurement[];
   words?: Record<string, string>;
 }
 
@@ -103,7 +105,7 @@ function Section(p: { scene: Scene; state: State }) {
 
 export function Winding() {
   const there = bench.good.value?.has?.path ?? false;
-  const { answer, seconds, fresh } = useAnswer<Answer>('/api/path', true, there);
+  const { answer, errand, fresh } = useAnswer<Answer>('/api/path', true, there);
   useEffect(() => {
     if (fresh && answer?.report) bench.addWay(answer.report, answer.words);
   }, [answer, fresh]);
@@ -119,7 +121,8 @@ export function Winding() {
     return (
       <>
         <h2>The film's way through the insert</h2>
-        <Working seconds={seconds ?? 0} />
+        <Working errand={errand} />
+        <Again errand={errand} />
         <p class="lead">Many layouts are tried; that may take half a minute. The other sheets work meanwhile.</p>
       </>
     );
@@ -130,23 +133,13 @@ export function Winding() {
   return (
     <>
       <h2>The film's way through the insert</h2>
-      <Working seconds={seconds} />
+      <Working errand={errand} />
+      <Again errand={errand} />
       {!answer.path && <p class="lead">The files do not say enough to look for a way yet; what lacks stands under the text.</p>}
-      {answer.path && answer.path.to_measure.length > 0 && (
-        <>
-          <h3>Measure next</h3>
-          <ul class="findings">
-            {answer.path.to_measure.map((m) => (
-              <li key={m.key}>
-                {m.how} <code>{m.key}</code>
-              </li>
-            ))}
-          </ul>
-        </>
-      )}
+      <MeasureNext list={answer.measure ?? answer.path?.to_measure} />
       {scene && state && (
         <>
-          <div class="row">
+          <div class="row keep">
             <label class="winder">
               wound to{' '}
               <input

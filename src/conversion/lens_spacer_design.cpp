@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: MIT
+#include "conversion/lens_spacer_design.hpp"
+
+#include <cmath>
+
+#include "conversion/plate_design.hpp"
+
+namespace backfit {
+namespace {
+
+constexpr int least_layers = 3;  // fewer curl on the bed; common practice
+
+}  // namespace
+
+Length lens_forward(const Report& r) {
+  const LensSpacerPlan& plan = *r.assembly.plan.lens_spacer;
+  if (plan.forward) return (*plan.forward)->value;
+  if (r.stop) return r.stop->error.value;
+  return -r.register_.set_back.value;
+}
+
+std::optional<LensSpacer> lens_spacer(const Report& r) {
+  const Assembly& a = r.assembly;
+  if (!a.plan.lens_spacer) return {};
+  const Length wanted = lens_forward(r);
+  if (wanted < smallest_detail) return {};
+  const LensBoard& board = *a.camera.lens_board;
+  const Printer& printer = *a.plan.printer;
+  const Length layer = *printer.layer_height;
+  LensSpacer s;
+  s.wanted = wanted;
+  s.smallest_wall = smallest_wall(printer);
+  s.round = board.diameter.has_value();
+  s.width = (s.round ? board.diameter : board.width)->value.value;
+  s.height = (s.round ? board.diameter : board.height)->value.value;
+  if (board.corner_radius) s.corner_radius = (*board.corner_radius)->value;
+  s.opening = board.opening->value;
+  for (const ScrewPlace& p : board.screws) s.screws.push_back({p.x->value, p.y->value});
+  if (board.screw_diameter) {
+    s.screw_hole = (*board.screw_diameter)->value + 2 * printer.clearance->value;
+  }
+  std::vector<Length> stock;
+  for (const Stated<Length>& shim : a.plan.focus.shims) stock.push_back(*shim);
+  // Each number of layers with the stack that then comes nearest.
+  std::optional<Length> best;
+  const int most = static_cast<int>(std::floor(wanted / layer + 1e-9));
+  for (int layers = most; layers >= 0; --layers) {
+    if (layers > 0 && layers < least_layers) continue;
+    const Length printed = layers * layer;
+    const ShimStack stack = shim_stack(wanted - printed, stock, most_shims);
+    const Length off = abs(stack.left);
+    const bool fewer =
+        best && abs(off - *best) < smallest_detail / 10 && stack.shims.size() < s.shims.size();
+    if (!best || off < *best - smallest_detail / 10 || fewer) {
+      best = off;
+      s.printed = printed;
+      s.shims = stack.shims;
+    }
+    if (most - layers >= 10) break;  // shims replace no more of a print than that
+  }
+  s.front = -board.before_film->value - s.thickness();
+  return s;
+}
+
+}  // namespace backfit

@@ -1,0 +1,87 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "conversion/leak_study.hpp"
+#include "documents/build_chapters.hpp"
+#include "documents/leak_answer.hpp"
+#include "documents/leak_picture.hpp"
+#include "quantity/notation.hpp"
+
+namespace backfit::paper {
+namespace {
+
+constexpr Length map_high = 78 * mm;
+
+void add_map(Flow& flow, const LeakStudy& s) {
+  flow.together([&] {
+    flow.paragraph(fmt::format(
+        "Worked out: {}, on ISO {:g} film. The film from behind; in each patch by how many stops "
+        "the "
+        "light there is less than outside, the darker drawn the more light; framed the worst "
+        "patch, numbered the ways of the light. Sun: {}.",
+        verdict_words(s), s.asked.film.value, sun_words(s)));
+    flow.block(light_map_height(map_high, s) + 4 * mm, [&s](Sheet& sheet, PagePoint corner) {
+      draw_light_map(sheet, {corner.x, corner.y + 2 * mm}, map_high, PatchWords::stops, s);
+    });
+    flow.paragraph(fmt::format("Worst patch: {}.", light_words(s.worst_light)), strong_text);
+  });
+}
+
+void add_seams(Flow& flow, const LeakStudy& s) {
+  Table table{{{"", 8 * mm, Align::right},
+               {"Seam", 50 * mm},
+               {"Gap, mm", 24 * mm, Align::right},
+               {"Takes, stops", 30 * mm, Align::right},
+               {"Of the light", 28 * mm, Align::right}},
+              {}};
+  int number = 0;
+  for (const LeakSeamLight& seam : s.seams) {
+    table.rows.push_back({std::to_string(++number), fmt::format("{}, {}", seam.name, seam.side),
+                          fixed(seam.gap / mm, 2),
+                          seam.through > 0 ? fixed(-std::log2(seam.through), 1) : "all",
+                          fmt::format("{:.0f} %", 100 * seam.share)});
+  }
+  flow.table(table);
+  for (const std::string& way : s.not_counted) flow.item("•", "not counted: " + way);
+}
+
+void add_remedies(Flow& flow, const LeakStudy& s) {
+  if (s.remedies.empty()) return;
+  Table table{{{"What would help", 90 * mm}, {"It takes off the worst patch", 70 * mm}}, {}};
+  for (const LeakStudy::Remedied& r : s.remedies) {
+    table.rows.push_back({r.what, remedy_words(s, r)});
+  }
+  flow.table(table);
+}
+
+}  // namespace
+
+void add_light(Flow& flow, const Report& report) {
+  flow.heading("Light on the film");
+  if (report.light) {
+    add_map(flow, *report.light);
+    add_seams(flow, *report.light);
+    add_remedies(flow, *report.light);
+    flow.paragraph(
+        "Gaps are taken as wide as the printer's error and clearance leave them; lens, bellows and "
+        "shutter as tight. What was worked out is not proved: only film is proof.");
+  } else {
+    flow.boxed({Sign::warning, "How dark the film lies was not worked out",
+                report.light_skipped.empty()
+                    ? "Ask backfit check for it with --leak, and try it in the sun all the same."
+                    : "Here: " + report.light_skipped + ". Try it in the sun all the same."});
+  }
+  flow.step(
+      {1,
+       "Try it in the sun",
+       "Load ISO 400 film that you can spare, shutter closed, dark slide drawn. Ten minutes in "
+       "full sun on each of the six faces, then develop it with a piece that never left its "
+       "box. They must look alike: a density of 0.02 more is the first that shows side by "
+       "side. An hour on each face would give six times the light, 2.6 stops.",
+       {"Never look through a lens at the sun, and turn the lens away from it or cap it: a "
+        "lens left lying in the sun can start a fire and burn the shutter."}});
+}
+
+}  // namespace backfit::paper

@@ -1,0 +1,69 @@
+// SPDX-License-Identifier: MIT
+// Light that has come through long seams, walked on in the hollow behind them to the film. What is
+// narrow is solved in section, what is wide is walked in space.
+// Derivation: docs/derivations/light-trap.md.
+#pragma once
+#include <cstddef>
+#include <cstdint>
+#include <functional>
+#include <memory>
+#include <vector>
+
+#include "lighttrap/leak.hpp"
+#include "lighttrap/seam_light.hpp"
+
+namespace backfit {
+
+// Where a seam's inner mouth opens into the hollow: a rectangle, `across` from the mouth's right
+// end to its left one, light leaving it towards across x along. `length`: of the seam, whose light
+// all comes out there.
+struct SeamMouth {
+  std::size_t light = 0;  // the number of its SeamLight
+  SpacePoint corner, across, along;
+  Length length;
+  double passes = 1;  // part that felt pressed into it lets by, of any light alike
+};
+
+class SeamWalks {
+ public:
+  // `hollow` is closed; its walls reach behind the mouths, and what light goes back into a mouth
+  // meets them instead. Requires no fault_of(hollow, film); mouths of some size whose light exists.
+  SeamWalks(const Surfaces& hollow, const FilmPlane& film, std::vector<SeamLight> lights,
+            std::vector<SeamMouth> mouths);
+  ~SeamWalks();
+  SeamWalks(SeamWalks&&) noexcept;
+
+  struct Order {
+    std::size_t first = 0, histories = 0, threads = 1;  // whose number changes nothing but the time
+    std::uint64_t seed = 1;
+    std::function<bool()> may_go_on = [] { return true; };  // asked by all threads, often
+  };
+  struct Light {
+    std::vector<PatchLight> patches;     // in parts of daylight.sky + daylight.sun
+    std::vector<double> of_mouths;       // on the whole film, summed over the histories, likewise
+    std::vector<double> most;            // of each mouth's histories, that of the brightest,
+    std::vector<std::size_t> brightest;  // and its number
+    void add(const Light& other);
+  };
+  // Worthless once may_go_on said no. Light of orders that follow each other may be added. Requires
+  // some light and, of a sun, a direction.
+  Light walked(const Daylight& daylight, const Order& order) const;
+
+  // Of 96 directions all round and each seam's own worst one, that by which a sun gives the film
+  // most; how well each mouth is seen from the film is found by `order`'s walks.
+  SpacePoint worst_sun(const Order& order) const;
+
+  // The way that a history's light took, from the outer mouth along the middle of the seam to the
+  // film; empty if it was lost.
+  std::vector<SpacePoint> way(const Daylight& daylight, std::uint64_t seed,
+                              std::size_t history) const;
+
+  const std::vector<SeamLight>& lights() const;
+  const std::vector<SeamMouth>& mouths() const;
+
+ private:
+  struct Hollow;
+  std::unique_ptr<const Hollow> hollow_;
+};
+
+}  // namespace backfit

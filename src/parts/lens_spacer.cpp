@@ -1,0 +1,123 @@
+// SPDX-License-Identifier: MIT
+#include "parts/lens_spacer.hpp"
+
+#include <fmt/format.h>
+
+#include <cassert>
+#include <numbers>
+
+#include "parts/printing.hpp"
+#include "quantity/notation.hpp"
+
+namespace backfit {
+namespace {
+
+constexpr Length overshoot = 1 * mm;
+
+Area circle(Length diameter) { return std::numbers::pi / 4 * (diameter * diameter); }
+
+std::string shim_name(Length thickness) { return fmt::format("shim {}", fixed(thickness / mm, 2)); }
+
+std::vector<PieceSize> sizes_of(const LensSpacer& s) {
+  using Shown = PieceSize::Shown;
+  std::vector<PieceSize> sizes{
+      {"opening, diameter",
+       s.opening,
+       {},
+       Shown{PieceView::above, {-s.opening / 2, {}, {}}, {s.opening / 2, {}, {}}}}};
+  for (const PlatePoint& p : s.screws) {
+    sizes.push_back({"screw hole, right of the middle",
+                     abs(p.x),
+                     {},
+                     Shown{PieceView::above, {{}, p.y, {}}, {p.x, p.y, {}}}});
+    sizes.push_back({"screw hole, above the middle",
+                     abs(p.y),
+                     {},
+                     Shown{PieceView::above, {p.x, {}, {}}, {p.x, p.y, {}}}});
+    if (abs(p.x) < smallest_detail) sizes.erase(sizes.end() - 2);
+    if (abs(p.y) < smallest_detail) sizes.pop_back();
+  }
+  if (!s.screws.empty()) sizes.push_back({"screw holes, diameter", s.screw_hole});
+  return sizes;
+}
+
+}  // namespace
+
+Solid layer_of(const LensSpacer& s, Length thickness) {
+  assert(faults(s).empty());
+  const Solid outline =
+      s.round ? cylinder(s.width, Length{}, thickness)
+              : rounded_prism(s.width, s.height, s.corner_radius, Length{}, thickness);
+  std::vector<Solid> cutters{cylinder(s.opening, -overshoot, thickness + overshoot)};
+  for (const PlatePoint& p : s.screws) {
+    cutters.push_back(
+        translated(cylinder(s.screw_hole, -overshoot, thickness + overshoot), {p.x, p.y, {}}));
+  }
+  return difference_of(outline, cutters);
+}
+
+Area area_of(const LensSpacer& s) {
+  const Area outline =
+      s.round ? circle(s.width)
+              : s.width * s.height - (4 - std::numbers::pi) * (s.corner_radius * s.corner_radius);
+  return outline - circle(s.opening) - static_cast<double>(s.screws.size()) * circle(s.screw_hole);
+}
+
+PieceSet set_of(const LensSpacer& s) {
+  PieceSet set;
+  set.name = "lens spacer";
+  set.purpose = fmt::format("Lies under the lens board and moves the lens {} away from the film.",
+                            text(s.thickness()));
+  // From the lens board backwards: shims first, the printed spacer last.
+  Length z = s.front;
+  const auto add = [&](const std::string& name, Length thickness, int count) {
+    const Solid flat = layer_of(s, thickness);
+    std::vector<Solid> in_place;
+    for (int i = 0; i < count; ++i) {
+      in_place.push_back(translated(flat, {{}, {}, z}));
+      z += thickness;
+    }
+    const Solid on_bed = laid(flat, BedSide::low_z);
+    set.pieces.push_back({name, std::move(in_place), on_bed, on_bed, "flat", sizes_of(s), true});
+  };
+  for (std::size_t i = 0; i < s.shims.size();) {
+    std::size_t same = i;
+    while (same < s.shims.size() && s.shims[same] == s.shims[i]) ++same;
+    add(shim_name(s.shims[i]), s.shims[i], static_cast<int>(same - i));
+    i = same;
+  }
+  if (s.printed > Length{}) add("spacer", s.printed, 1);
+  set.steps.push_back(
+      {"Take the lens board off",
+       "Mark which way up it sits. Note the way of every cable before you loosen it, and keep the "
+       "screws in the order of their holes.",
+       {"A camera with a flash holds a charge of hundreds of volts for days, its battery out or "
+        "not: "
+        "leave its inside to somebody qualified."}});
+  set.steps.push_back(
+      {"Lay the stack",
+       fmt::format(
+           "Measure the stack with the caliper before it goes in: {} in all{}. Nothing else "
+           "between the faces, no paint where they touch.",
+           text(s.thickness()),
+           abs(s.thickness() - s.wanted) > 0.005 * mm
+               ? fmt::format(", {} is wanted", text(s.wanted))
+               : std::string()),
+       {}});
+  set.steps.push_back(
+      {"Screw the board on",
+       fmt::format(
+           "Screws longer by {}, crosswise, a little at a time. Check that shutter and stop "
+           "still move, then set infinity again on a ground glass.",
+           text(s.thickness(), 1)),
+       {}});
+  if (!s.screws.empty()) {
+    set.bought.push_back({fmt::format("screw for the lens board, {} longer than the old one",
+                                      text(s.thickness(), 1)),
+                          static_cast<int>(s.screws.size())});
+  }
+  set.cut = CutPlane{CutPlane::Axis::x, Length{}};
+  return set;
+}
+
+}  // namespace backfit

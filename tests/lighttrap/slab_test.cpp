@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: MIT
+#include "lighttrap/slab.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "quantity/random.hpp"
+
+namespace backfit {
+namespace {
+
+// Truth: the two-flux equations solved apart: S 2 and K 1 per mm: 0.091437 at 1 mm, 0.0097565 at
+// 2 mm; S and K 5: 1.6089e-4 and 2.789e-8; last digits.
+TEST(Slab, IsKubelkaAndMunks) {
+  EXPECT_NEAR(transmission({2, 1}, 1 * mm), 0.091437, 5e-7);
+  EXPECT_NEAR(transmission({2, 1}, 2 * mm), 0.0097565, 5e-8);
+  EXPECT_NEAR(transmission({5, 5}, 1 * mm), 1.6089e-4, 5e-9);
+  EXPECT_NEAR(transmission({5, 5}, 2 * mm), 2.789e-8, 5e-12);
+}
+
+// Law: without absorption 1 / (1 + S x), without scattering the exponential, no slab passes all.
+TEST(Slab, HasItsLimits) {
+  EXPECT_NEAR(transmission({3, 0}, 2 * mm), 1.0 / 7, 1e-12);
+  EXPECT_NEAR(transmission({3, 1e-13}, 2 * mm), 1.0 / 7, 1e-6);
+  EXPECT_NEAR(transmission({0, 3}, 2 * mm), std::exp(-6), 1e-12);
+  EXPECT_EQ(transmission({3, 4}, Length{}), 1);
+}
+
+// Law: readings of a slab give the slab back.
+TEST(Slab, IsFoundByTwoReadings) {
+  Random random(2);
+  for (int i = 0; i < 50; ++i) {
+    const Slab slab{8 * random.unit(), 4 * random.unit() + 1e-3};
+    const Length thin = (0.3 + random.unit()) * mm, thick = thin + (0.2 + random.unit()) * mm;
+    const auto read = [&](Length x) { return SlabReading{x, {-std::log2(transmission(slab, x))}}; };
+    const auto found = slab_by({read(thick), read(thin)});
+    ASSERT_TRUE(std::holds_alternative<Slab>(found)) << std::get<std::string>(found);
+    const double there = transmission(std::get<Slab>(found), 4 * mm);
+    EXPECT_NEAR(std::log2(there), std::log2(transmission(slab, 4 * mm)), 1e-3) << i;
+  }
+}
+
+// Law: readings that no slab has are refused.
+TEST(Slab, IsRefusedWhereNoneIs) {
+  using Readings = std::array<SlabReading, 2>;
+  for (const Readings& r :
+       {Readings{{{1 * mm, {4}}, {1 * mm, {8}}}}, Readings{{{1 * mm, {4}}, {2 * mm, {9}}}},
+        Readings{{{1 * mm, {4}}, {2 * mm, {4.5}}}}, Readings{{{1 * mm, {0}}, {2 * mm, {0}}}}}) {
+    EXPECT_TRUE(std::holds_alternative<std::string>(slab_by(r)));
+  }
+}
+
+}  // namespace
+}  // namespace backfit
