@@ -191,7 +191,7 @@ std::vector<SetBackPart> set_back_parts(const Camera& camera, const Film& film, 
     }
     case Method::pack_holder:
       assert(camera.pack && lips);
-      parts = {{"face that the pack lay on, before the film plane", *camera.pack->before_film, -1},
+      parts = {{"pack's face before the film plane", *camera.pack->before_film, -1},
                {"lips of the pack holder", lips->depth, 1, lips->made},
                {"play of the sheet in its slot", play(lips->slot, film)}};
       break;

@@ -8,6 +8,7 @@
 #include <numbers>
 
 #include "quantity/random.hpp"
+#include "sizes_shown.hpp"
 
 namespace backfit {
 namespace {
@@ -48,6 +49,7 @@ void expect_well_made(const GlassFrame& g) {
 
 TEST(GlassFrame, SampleIsWellMade) {
   for (const PartFault& f : faults(sample())) ADD_FAILURE() << f.id << ": " << f.text;
+  expect_sizes_shown(set_of(sample(), {}));
   expect_well_made(sample());
 }
 

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "quantity/random.hpp"
+#include "sizes_shown.hpp"
 
 namespace backfit {
 namespace {
@@ -72,6 +73,7 @@ void expect_well_made(const PackHolder& h) {
 TEST(PackHolder, SamplesAreWellMade) {
   for (const bool slide : {false, true}) {
     for (const PartFault& f : faults(sample(slide))) ADD_FAILURE() << f.id << ": " << f.text;
+    expect_sizes_shown(set_of(sample(slide), {}));
     expect_well_made(sample(slide));
   }
 }

@@ -10,6 +10,7 @@
 
 #include "quantity/random.hpp"
 #include "sample_holder.hpp"
+#include "sizes_shown.hpp"
 
 namespace backfit {
 namespace {
@@ -43,6 +44,7 @@ TEST(SheetHolder, SampleIsWellMade) {
   const SheetHolder h = sample_holder();
   const PieceSet set = set_of(h, {});
   ASSERT_EQ(set.apart.size(), set.pieces.size());
+  expect_sizes_shown(set);
   expect_well_made(h, set);
   for (const Piece& p : set.pieces) {
     EXPECT_NEAR(bounds_of(p.on_bed).low.z / mm, 0, 1e-6) << p.name;
