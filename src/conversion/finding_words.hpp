@@ -15,6 +15,9 @@ std::string limit_of(const std::vector<Contribution>& budget);
 // Findings on spools, rails and the sheet's size.
 void find_loading(const Report& report, std::vector<Finding>& out);
 
+// Findings on the adapter of an instant back.
+void find_adapter(const Report& report, std::vector<Finding>& out);
+
 // Findings on film plane, depth of focus, scale, rangefinder and infinity stop.
 void find_focus(const Report& report, std::vector<Finding>& out);
 

@@ -52,7 +52,7 @@ void find_register(const Report& r, std::vector<Finding>& out) {
     // Enough less set-back for the odds to be on the safe side: 1.645 standard uncertainties.
     const Length excess = 1.645 * reg.spare_room.standard_uncertainty - reg.spare_room.value;
     std::string less = fmt::format("take {} out of the set-back", text(excess));
-    if (a.method() == Method::back_on_seat) {
+    if (a.method() == Method::back_on_seat || a.adapter) {
       less += fmt::format(": a plate of {} instead of {}", text(a.plate_thickness - excess, 1),
                           text(a.plate_thickness, 1));
     }
@@ -257,14 +257,13 @@ void find_part(const Report& r, std::vector<Finding>& out) {
   }
   const FrameSize plate{a.plate->width, a.plate->height};
   if (!fits_bed(plate, printer)) {
-    out.push_back(
-        {"bed-too-small",
-         Weight::blocker,
-         printer.bed_width.place,
-         fmt::format("the back plate measures {}; the bed takes {}",
-                     size_text(plate), size_text({*printer.bed_width, *printer.bed_depth})),
-         {},
-         {}});
+    out.push_back({"bed-too-small",
+                   Weight::blocker,
+                   printer.bed_width.place,
+                   fmt::format("the back plate measures {}; the bed takes {}", size_text(plate),
+                               size_text({*printer.bed_width, *printer.bed_depth})),
+                   {},
+                   {}});
   }
 }
 
@@ -285,6 +284,7 @@ std::vector<Finding> findings_of(const Report& report) {
   std::vector<Finding> out;
   find_doubts(report, out);
   find_part(report, out);
+  find_adapter(report, out);
   find_loading(report, out);
   find_register(report, out);
   find_focus(report, out);

@@ -42,6 +42,13 @@ bool fits_bed(const FrameSize& part, const Printer& printer) {
          (part.width <= depth && part.height <= width);
 }
 
+BackPlate::Tongue tongue_in(const SeatGroove& groove, Length gap) {
+  return {groove.inner_width->value + 2 * gap, groove.inner_height->value + 2 * gap,
+          groove.width->value - 2 * gap,
+          groove.inner_corner_radius ? groove.inner_corner_radius->value.value + gap : 0 * mm,
+          groove.depth->value - gap};
+}
+
 void design_plate(Assembly& a) {
   const BackPlan& back = *a.plan.back;
   const Printer& printer = *a.plan.printer;
@@ -81,11 +88,7 @@ void design_plate(Assembly& a) {
   p.thickness = a.plate_thickness;
   p.window_width = a.window.width + 2 * window_margin;
   p.window_height = a.window.height + 2 * window_margin;
-  const SeatGroove& groove = seat.groove;
-  p.tongue = {groove.inner_width->value + 2 * gap, groove.inner_height->value + 2 * gap,
-              groove.width->value - 2 * gap,
-              groove.inner_corner_radius ? groove.inner_corner_radius->value.value + gap : 0 * mm,
-              groove.depth->value - gap};
+  p.tongue = tongue_in(seat.groove, gap);
   for (const ScrewPlace& s : seat.screws) p.screws.places.push_back({s.x->value, s.y->value});
 
   // Upright the rib lies above the picture, across; lengthways to the right of it, upright.

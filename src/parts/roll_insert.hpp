@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "parts/part_fault.hpp"
 #include "parts/piece.hpp"
 #include "solid/solid.hpp"
 #include "transport/section.hpp"
@@ -132,12 +133,6 @@ struct RollInsert {
   // one.
   Length ear_groove() const { return smallest_wall + gap + trap.lip / 2; }
   Length least_hub() const { return rod / 2 + gap + smallest_wall; }  // radius
-};
-
-// What keeps the insert from being made or used, and what would help.
-struct PartFault {
-  std::string id;  // in words: "insert-too-wide"
-  std::string text, remedy;
 };
 
 // Everything about `insert` that can't be made or used: walls, features that meet in a cheek, pins

@@ -6,7 +6,9 @@
 #include <vector>
 
 #include "files/fields.hpp"
+#include "survey/camera_wall.hpp"
 #include "survey/exposure_plan.hpp"
+#include "survey/mounting_plan.hpp"
 
 namespace backfit {
 
@@ -22,7 +24,9 @@ struct BackPlan {
   std::optional<Stated<Measured<Length>>> rib_from_centre;  // picture centre to the rib's centre
   std::optional<Stated<Measured<Length>>> rib_width, rib_height;
   std::optional<Stated<Length>> plate_thickness;  // left out: the thinnest that holds its screws
-  std::optional<Stated<Measured<Length>>> back_register;  // of an instant back: seat to emulsion
+  // Of an instant back: from the face that it is mounted by to the emulsion.
+  std::optional<Stated<Measured<Length>>> back_register;
+  std::optional<MountingPlan> mounting;  // of an instant back; left out: it fits the seat itself
 };
 
 // Which way the film goes over the gate, seen from behind the camera.
@@ -51,9 +55,6 @@ struct BackingPaperPlan {
   std::optional<Stated<Measured<Length>>> last_number;    // likewise
   std::optional<Stated<Measured<Length>>> row_from_edge;  // middle of the row to the paper's edge
 };
-
-// A wall of the camera, seen from behind.
-enum class CameraWall { left, right, top, bottom };
 
 // The knob that winds the film on, through a wall of the camera.
 struct KnobPlan {
@@ -199,8 +200,6 @@ template <>
 std::span<const std::pair<std::string_view, FilmTravel>> choices_of<FilmTravel>();
 template <>
 std::span<const std::pair<std::string_view, SpoolLoading>> choices_of<SpoolLoading>();
-template <>
-std::span<const std::pair<std::string_view, CameraWall>> choices_of<CameraWall>();
 template <>
 std::span<const std::pair<std::string_view, WayUp>> choices_of<WayUp>();
 template <>

@@ -67,6 +67,7 @@ TEST(CameraDescription, CoversEachMember) {
                                       {"Gate", "gate"},
                                       {"ScrewPlace", "seat.screws"},
                                       {"SeatGroove", "seat.groove"},
+                                      {"Neighbour", "seat.neighbours"},
                                       {"Seat", "seat"},
                                       {"SpoolRoom", "spools"},
                                       {"ChamberPart", "chamber.parts"},
@@ -107,6 +108,9 @@ TEST(PlanDescription, CoversEachMember) {
                                                  {"WedgeTest", "exposure.wedge"},
                                                  {"PackTest", "exposure.pack"},
                                                  {"ExposurePlan", "exposure"}}));
+  members.merge(members_in("mounting_plan.hpp", {{"MountingScrew", "back.mounting.screws"},
+                                                 {"MountingTrap", "back.mounting.trap"},
+                                                 {"MountingPlan", "back.mounting"}}));
   EXPECT_EQ(keys_of_form<Plan>(), members);
 }
 

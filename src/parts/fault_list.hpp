@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: MIT
+// Collects what keeps a part from being made.
+#pragma once
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "parts/part_fault.hpp"
+#include "quantity/quantity.hpp"
+
+namespace backfit {
+
+// Faults of one part, all under one id. Lengths that differ by less than 0.001 mm count as equal,
+// and a NaN is a fault.
+class FaultList {
+ public:
+  explicit FaultList(std::string id) : id_(std::move(id)) {}
+
+  // "`what` is 0.3 mm; 1.2 mm is needed" unless `there` is at least `needed`.
+  void need(std::string_view what, Length there, Length needed, std::string_view remedy);
+  // Unless `size` lies between what the kernel can make least and most.
+  void need_size(std::string_view what, Length size);
+  // Unless it fits: 0.001 mm more pass. "`what` is 90 mm; there is room for 80 mm".
+  void need_room(std::string_view what, Length size, Length room, std::string_view remedy);
+
+  bool clean() const { return list_.empty(); }
+  std::vector<PartFault> take() && { return std::move(list_); }
+
+ private:
+  std::string id_;
+  std::vector<PartFault> list_;
+};
+
+}  // namespace backfit
