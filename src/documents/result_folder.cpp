@@ -7,7 +7,6 @@
 #include <cmath>
 #include <utility>
 
-#include "conversion/timer_box_design.hpp"
 #include "documents/build_sheet.hpp"
 #include "documents/json.hpp"
 #include "documents/made_sets.hpp"
@@ -98,15 +97,6 @@ void add_set_files(FolderContents& contents, const PieceSet& set, const std::str
   }
 }
 
-void add_timer_box(FolderContents& contents, const TimerBox& box, const std::string& title) {
-  const std::pair<const char*, Solid> pieces[] = {{"timer tray", tray_of(box)},
-                                                  {"timer panel", panel_of(box)}};
-  for (const auto& [name, solid] : pieces) {
-    demand_sound(solid, name);
-    add_part_files(contents, name, title, solid, solid);
-  }
-}
-
 }  // namespace
 
 FolderContents result_of(const Report& report, const std::filesystem::path& data) {
@@ -129,11 +119,6 @@ FolderContents result_of(const Report& report, const std::filesystem::path& data
   const paper::PriceList materials = paper::materials_of(report, sets);
   if (!materials.empty()) contents["materials.csv"] = materials.csv();
   contents["report.json"] = report_json(report);
-  if (report.timer) {
-    if (const auto box = timer_box(report.assembly, *report.timer)) {
-      add_timer_box(contents, *box, fmt::format("{}, timer", *report.assembly.camera.name));
-    }
-  }
   if (report.timer && !report.timer->design.positions.empty()) {
     const TimingCircuit circuit = circuit_of(*report.timer, 0);
     contents["timer.cir"] = netlist_of(circuit, 2 * circuit.design.positions[0].wanted);
