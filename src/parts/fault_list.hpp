@@ -3,6 +3,7 @@
 #pragma once
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "parts/part_fault.hpp"

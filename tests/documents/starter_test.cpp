@@ -23,7 +23,7 @@ std::vector<FormLine> camera_lines() {
 TEST(SurveyForm, AsksForEveryKeyOfACameraOnFewPages) {
   const FolderContents folder = camera_starter(paper::font_folder);
   const std::string pdf = paper::file("survey.pdf", folder.at("survey-sheet.pdf"));
-  EXPECT_THAT(paper::said("pdfinfo " + pdf), HasSubstr("Pages:           6"));
+  EXPECT_THAT(paper::said("pdfinfo " + pdf), HasSubstr("Pages:           7"));
   EXPECT_THAT(paper::said("qpdf --check " + pdf), HasSubstr("No syntax or stream encoding errors"));
   const std::string text = paper::text_in(pdf);
   for (const FormLine& line : camera_lines()) {
