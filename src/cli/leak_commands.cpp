@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <atomic>
 #include <csignal>
+#include <iostream>
 #include <memory>
 #include <ostream>
 #include <thread>
@@ -144,7 +145,7 @@ std::optional<LeakStudy> watched(const LeakTask& task, const Surroundings& aroun
   LeakWatch watch;
   watch.threads = std::clamp(std::thread::hardware_concurrency(), 1U, 64U);
   watch.may_go_on = [] { return !interrupted.load(std::memory_order_relaxed); };
-  const bool shown = isatty(STDERR_FILENO) == 1;
+  const bool shown = &around.err == &std::cerr && isatty(STDERR_FILENO) == 1;
   if (shown) {
     watch.progress = [&around](std::string_view stage, double done) {
       around.err << "\r\x1b[K" << stage;
