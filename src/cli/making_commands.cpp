@@ -64,7 +64,7 @@ int make(const std::filesystem::path& conversion, const std::filesystem::path& f
   } else {
     around.out << summary(*report) << "made:\n";
     print_contents(folder, contents, around);
-    const std::string_view missing = part_note(report->assembly.method());
+    const std::string_view missing = part_note(report->assembly.plan);
     const bool insert_made = report->insert && report->insert->can_be_made();
     if (!missing.empty() && !insert_made) around.out << missing << "\n";
   }

@@ -8,6 +8,7 @@
 #include "conversion/glass_frame_design.hpp"
 #include "conversion/holder_design.hpp"
 #include "conversion/pack_design.hpp"
+#include "conversion/adapter_design.hpp"
 #include "conversion/plate_design.hpp"
 #include "optics/paraxial.hpp"
 #include "quantity/notation.hpp"
@@ -168,6 +169,16 @@ std::vector<NamedScreen> Assembly::screens() const {
         {plate->window_width, plate->window_height, camera.seat->behind_film->value},
         plan.back->place));
   }
+  if (adapter) {
+    const MountingPlan& back = *plan.back->mounting;
+    list.push_back(rectangular_screen(
+        "window of the adapter", {adapter->window_width, adapter->window_height, adapter->rest},
+        plan.back->place));
+    list.push_back(rectangular_screen(
+        "opening of the instant back",
+        {back.opening_width->value, back.opening_height->value, adapter->rest + adapter->thickness},
+        back.opening_width.place));
+  }
   std::ranges::stable_sort(list, {}, [](const NamedScreen& s) { return s.screen.z; });
   return list;
 }
@@ -241,6 +252,7 @@ std::optional<Assembly> conversion_of(SurveyedCamera surveyed, Plan plan, const 
     if (a.plan.glass_frame && a.plate) design_glass_frame(a);
   }
   if (a.method() == Method::pack_holder) design_pack_holder(a);
+  if (a.method() == Method::instant_back && a.plan.back->mounting) design_adapter(a);
   if (a.method() == Method::insert) {
     if (film.spool) a.spool = copied(catalogue.spool(**film.spool));
     // An insert in a surveyed chamber brings places for its spools.

@@ -14,6 +14,7 @@
 #include "files/diagnostic.hpp"
 #include "optics/coverage.hpp"
 #include "optics/light.hpp"
+#include "parts/adapter_plate.hpp"
 #include "parts/back_plate.hpp"
 #include "parts/glass_frame.hpp"
 #include "parts/pack_holder.hpp"
@@ -69,7 +70,8 @@ struct Assembly {
   bool trimmed = false;            // the sheet is cut down to its sheath
   MeasuredInputs inputs;
   std::optional<BackPlate> plate;  // of a back on the seat, when nothing is missing
-  Length plate_thickness;
+  std::optional<AdapterPlate> adapter;  // of an instant back whose mounting is in the plan
+  Length plate_thickness;               // of either
   std::vector<MissingMeasurement> missing;
   std::vector<std::string> from_memory;  // catalogue numbers used that nobody looked up
 

@@ -22,6 +22,8 @@ void find_pack_holder(const Report& report, std::vector<Finding>& out);
 // Findings on what the plan asks for beside what carries the film: gauges, mask, spacer, rings,
 // covers.
 void find_extras(const Report& report, std::vector<Finding>& out);
+// Findings on the adapter of an instant back.
+void find_adapter(const Report& report, std::vector<Finding>& out);
 
 // Findings on film plane, depth of focus, scale, rangefinder and infinity stop.
 void find_focus(const Report& report, std::vector<Finding>& out);

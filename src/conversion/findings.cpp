@@ -52,7 +52,7 @@ void find_register(const Report& r, std::vector<Finding>& out) {
     // Enough less set-back for the odds to be on the safe side: 1.645 standard uncertainties.
     const Length excess = 1.645 * reg.spare_room.standard_uncertainty - reg.spare_room.value;
     std::string less = fmt::format("take {} out of the set-back", text(excess));
-    if (a.method() == Method::back_on_seat) {
+    if (a.method() == Method::back_on_seat || a.adapter) {
       less += fmt::format(": a plate of {} instead of {}", text(a.plate_thickness - excess, 1),
                           text(a.plate_thickness, 1));
     }
@@ -287,6 +287,7 @@ std::vector<Finding> findings_of(const Report& report) {
   find_holder(report, out);
   find_glass_frame(report, out);
   find_pack_holder(report, out);
+  find_adapter(report, out);
   find_loading(report, out);
   find_register(report, out);
   find_focus(report, out);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "conversion/lens_spacer_design.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "conversion/plate_design.hpp"
@@ -47,7 +48,7 @@ std::optional<LensSpacer> lens_spacer(const Report& r) {
   for (int layers = most; layers >= 0; --layers) {
     if (layers > 0 && layers < least_layers) continue;
     const Length printed = layers * layer;
-    const ShimStack stack = shim_stack(wanted - printed, stock, most_shims);
+    const ShimStack stack = shim_stack(std::max(wanted - printed, Length{}), stock, most_shims);
     const Length off = abs(stack.left);
     const bool fewer =
         best && abs(off - *best) < smallest_detail / 10 && stack.shims.size() < s.shims.size();

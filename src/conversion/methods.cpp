@@ -181,6 +181,13 @@ std::vector<SetBackPart> set_back_parts(const Camera& camera, const Film& film, 
       assert(camera.seat && plan.back && plan.back->back_register);
       parts = {{"seat behind the film plane", *camera.seat->behind_film},
                {"register of the instant back", **plan.back->back_register}};
+      if (plan.back->mounting) {
+        const Measured<Length>& error = *plan.printer->error;
+        parts.insert(parts.begin() + 1, {"printed adapter's thickness",
+                                         {plate_thickness + error.value, error.half_width},
+                                         1,
+                                         true});
+      }
       break;
     case Method::insert: {
       Measured<Length> rails{};
@@ -266,12 +273,13 @@ std::string_view window_name(Method method) {
 
 std::string_view shaded_name(FilmKind kind) { return kind == FilmKind::roll ? "frame" : "sheet"; }
 
-std::string_view part_note(Method method) {
-  switch (method) {
+std::string_view part_note(const Plan& plan) {
+  switch (*plan.method) {
     case Method::back_on_seat:
     case Method::pack_holder:
       return {};
     case Method::instant_back:
+      if (plan.back->mounting) return {};
       return "no file is made for the adapter between seat and instant back";
     case Method::insert:
       return "no file is made for the insert: the build sheet has the numbers to make it by";

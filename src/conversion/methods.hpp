@@ -51,7 +51,7 @@ struct SetBackLips {
 
 // Emulsion behind the original film plane, as the sum of way times size:
 //   back on the seat   seat + printed plate + holder depth - film - its play in the holder
-//   instant back       seat + register of the back
+//   instant back       seat + register of the back; with its mounting, + printed adapter as well
 //   insert             its rails, which lie in the old plane within the printer's error unless the
 //                      plan says otherwise
 //   holder in the pack's place   its lips + the sheet's play behind them - face it lies on, before
@@ -81,7 +81,7 @@ LoadedFrame loaded_frame(const Camera& camera, const Film& film, const Plan& pla
 std::string_view window_name(Method method);
 // "sheet", or "frame" of roll film: what a shadow falls on.
 std::string_view shaded_name(FilmKind kind);
-// What no part is made for, or why none is, a sentence; empty for a back on the seat.
-std::string_view part_note(Method method);
+// What no part is made for, or why none is, a sentence; empty where one is.
+std::string_view part_note(const Plan& plan);
 
 }  // namespace backfit

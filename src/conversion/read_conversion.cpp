@@ -223,8 +223,12 @@ void check_tables(const Plan& plan, Diagnostics& diagnostics) {
   if (method == Method::instant_back && !plan.back->back_register) {
     diagnostics.error(plan.back->place,
                       "[back] lacks the key 'back_register', which an instant back asks for",
-                      "measure it, from the face that lies on the seat back to the film");
+                      "measure it, from the face that it is mounted by back to the film");
   }
+  if (method == Method::back_on_seat && plan.back->mounting) {
+    says_nothing(plan.back->mounting->place, "back.mounting");
+  }
+  if (method == Method::instant_back && plan.back->mounting && !plan.printer) lacks("printer");
   if (method == Method::back_on_seat && plan.back->back_register) {
     diagnostics.error(plan.back->back_register->place,
                       "'back_register' is of an instant back; a holder has a depth",

@@ -178,6 +178,7 @@ bool Report::has_blockers() const {
 }
 
 bool Report::can_be_made() const {
+  if (assembly.adapter) return faults(*assembly.adapter).empty();
   if (assembly.method() != Method::back_on_seat) return true;
   return assembly.plate && faults(*assembly.plate, smallest_wall(*assembly.plan.printer)).empty();
 }

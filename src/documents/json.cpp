@@ -2,6 +2,7 @@
 #include "documents/json.hpp"
 
 #include "documents/extras_json.hpp"
+#include "conversion/adapter_design.hpp"
 #include "documents/json_numbers.hpp"
 #include "documents/light_json.hpp"
 #include "quantity/notation.hpp"
@@ -207,6 +208,32 @@ Json spools_of(const SpoolStudy& s) {
   return j;
 }
 
+std::string side_of(CameraWall wall) {
+  for (const auto& [name, value] : choices_of<CameraWall>()) {
+    if (value == wall) return std::string(name);
+  }
+  return {};
+}
+
+Json adapter_of(const Report& r) {
+  const AdapterPlate& p = *r.assembly.adapter;
+  const MountingStudy s = study_mounting(r);
+  Json j{{"can_be_made", faults(p).empty()},
+         {"thickness_mm", mm_of(p.thickness)},
+         {"film_behind_seat_mm", mm_of(s.film_behind_seat)},
+         {"picture_leaves", side_of(s.picture_leaves)},
+         {"border_at", side_of(s.border)},
+         {"meets", Json::array()}};
+  for (const BackMeets& met : s.meets) {
+    j["meets"].push_back(
+        {{"what", *met.neighbour->name},
+         {"by_picture", met.by_picture},
+         {"by_mm", mm_of(met.by)},
+         {"towards", met.by_picture ? Json(nullptr) : Json(side_of(met.towards))}});
+  }
+  return j;
+}
+
 Json insert_of(const InsertStudy& s) {
   const RollInsert& i = *s.part;
   Json j{{"can_be_made", s.can_be_made()},
@@ -312,6 +339,7 @@ std::string report_json(const Report& r) {
   j["accessories"] = Json::array();
   for (const AccessoryStudy& s : r.accessories) j["accessories"].push_back(accessory_of(s));
   j["spools"] = r.spools ? spools_of(*r.spools) : Json(nullptr);
+  if (r.assembly.adapter) j["adapter"] = adapter_of(r);
   if (r.insert && r.insert->part) j["insert"] = insert_of(*r.insert);
   if (r.light || !r.light_skipped.empty()) {
     j["light"] = r.light ? light_object(*r.light) : Json(nullptr);

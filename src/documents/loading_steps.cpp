@@ -137,10 +137,12 @@ void add_pack_holder_steps(Steps& steps, const Report& report) {
 
 void add_instant_steps(Steps& steps, const Report& report) {
   const Assembly& a = report.assembly;
-  steps.add("Mount the instant back",
-            fmt::format("No file is made for its adapter. Measure from the face that lies on the "
-                        "seat to the film, at four corners: {} mm, or the plan is mended and this "
-                        "sheet made anew.",
+  steps.add(a.adapter ? "Measure the register" : "Mount the instant back",
+            fmt::format("{}Measure from the face that {} to the film, at four corners: {} mm, or "
+                        "the plan is mended and this sheet made anew.",
+                        a.adapter ? "Before the back goes on its adapter: "
+                                  : "No file is made for its adapter. ",
+                        a.adapter ? "lies on the adapter" : "lies on the seat",
                         within(**a.plan.back->back_register)),
             {"Eye protection with every cutting tool. Backs with a motor: take the cells out "
              "first."});

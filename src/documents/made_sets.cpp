@@ -11,6 +11,7 @@
 #include "conversion/ring_design.hpp"
 #include "conversion/timer_box_design.hpp"
 #include "documents/insert_set.hpp"
+#include "parts/adapter_plate.hpp"
 #include "parts/clearance_gauge.hpp"
 
 namespace backfit {
@@ -34,6 +35,7 @@ void add_carriers(std::vector<PieceSet>& sets, const Report& r) {
   if (a.pack_holder && faults(*a.pack_holder).empty()) {
     sets.push_back(set_of(*a.pack_holder, pose_of_pack_holder(a)));
   }
+  if (a.adapter && faults(*a.adapter).empty()) sets.push_back(set_of(*a.adapter));
   if (!sets.empty()) sets.insert(sets.begin(), gauge_set(usual_gauge()));
 }
 

@@ -142,7 +142,7 @@ void add_verdict(Flow& flow, const Report& report) {
                              *a.lens_kind.name, text(a.camera.lens.focal->value, 0),
                              conversion_file(a), camera_file(a)));
   add_band(flow, report);
-  if (const std::string_view missing = part_note(a.method()); !missing.empty()) {
+  if (const std::string_view missing = part_note(a.plan); !missing.empty()) {
     flow.paragraph(sentence(std::string(missing)));
   }
   Table table{{{"Lengths in mm", 59 * mm},

@@ -66,17 +66,19 @@ Solid solid_of(const AttachmentRing& r) {
   }
   const Length half = r.slot / 2, reach = p.wide_outside;
   const Length low = p.wide_slot, high = p.top - p.narrow_slot;
+  const std::vector<OutlineCorner> cross{{half, half},   {reach, half},   {reach, -half},
+                                         {half, -half},  {half, -reach},  {-half, -reach},
+                                         {-half, -half}, {-reach, -half}, {-reach, half},
+                                         {-half, half},  {-half, reach},  {half, reach}};
   // The cone goes on inside the opening, so that it and the opening share no edge.
   const Length narrower = p.opening / 2;
-  const std::vector<Solid> cutters{union_of({cylinder(p.wide_bore, -overshoot, p.wide_top),
-                                             frustum(p.wide_bore, p.wide_top, narrower,
-                                                     p.wide_top + (p.wide_bore - narrower) / 2)}),
-                                   cylinder(p.opening, p.wide_top, p.top + overshoot),
-                                   cylinder(p.narrow_bore, p.ledge_high, p.top + overshoot),
-                                   box({-reach, -half, -overshoot}, {reach, half, low}),
-                                   box({-half, -reach, -overshoot}, {half, reach, low}),
-                                   box({-reach, -half, high}, {reach, half, p.top + overshoot}),
-                                   box({-half, -reach, high}, {half, reach, p.top + overshoot})};
+  const std::vector<Solid> cutters{
+      union_of(
+          {cylinder(p.wide_bore, -overshoot, p.wide_top),
+           frustum(p.wide_bore, p.wide_top, narrower, p.wide_top + (p.wide_bore - narrower) / 2)}),
+      cylinder(p.opening, p.wide_top, p.top + overshoot),
+      cylinder(p.narrow_bore, p.ledge_high, p.top + overshoot), prism(cross, -overshoot, low),
+      prism(cross, high, p.top + overshoot)};
   return difference_of(bodies.size() == 1 ? bodies.front() : union_of(bodies), cutters);
 }
 

@@ -115,6 +115,21 @@ void describe(Fields& f, SeatGroove& g) {
           {"depth of the groove, with the caliper's depth rod", "3.0 mm ± 0.1", Tool::caliper});
 }
 
+void describe(Fields& f, Neighbour& n) {
+  f.value("name", n.name, {"what it is", "viewfinder"});
+  f.value("x", n.x,
+          {"its middle, right of the axis, seen from behind", "0.0 mm ± 0.5", Tool::caliper,
+           Sign::any});
+  f.value("y", n.y, {"its middle, above the axis", "98.0 mm ± 0.5", Tool::caliper, Sign::any});
+  f.value("width", n.width, {"its size across", "40.0 mm ± 0.5", Tool::caliper});
+  f.value("height", n.height, {"its size up and down", "24.0 mm ± 0.5", Tool::caliper});
+  f.value("behind_seat", n.behind_seat,
+          {"how far it stands behind the seat's face; negative if it ends before it",
+           "12.0 mm ± 0.5", Tool::caliper, Sign::any});
+  f.value("looked_through", n.looked_through,
+          {"true for a finder or rangefinder, which the eye needs free from behind", "true"});
+}
+
 void describe(Fields& f, Seat& s) {
   f.value(
       "behind_film", s.behind_film,
@@ -130,6 +145,8 @@ void describe(Fields& f, Seat& s) {
           {"thread of the seat's screws", "2.0 mm ± 0.05", Tool::caliper});
   f.record("groove", s.groove, {"The groove around the back opening, which keeps light out"});
   f.records("screws", s.screws, {"A screw place on the seat, from the optical axis"}, true);
+  f.records("neighbours", s.neighbours,
+            {"Something beside the seat that a back could run into: finder, latch, bed"}, false);
 }
 
 void describe(Fields& f, SpoolRoom& s) {

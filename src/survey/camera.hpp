@@ -52,6 +52,15 @@ struct SeatGroove {
   std::optional<Stated<Measured<Length>>> inner_corner_radius;
 };
 
+// Something beside the seat that a back could run into: the finder, a latch, the bed.
+struct Neighbour {
+  Place place;
+  Stated<std::string> name;
+  Stated<Measured<Length>> x, y, width, height;  // seen from behind, from the optical axis
+  Stated<Measured<Length>> behind_seat;          // its rearmost point; negative before the seat
+  std::optional<Stated<bool>> looked_through;    // from behind; left out: no
+};
+
 // The face that the old back closed against.
 struct Seat {
   Place place;
@@ -60,6 +69,7 @@ struct Seat {
   Stated<Measured<Length>> screw_diameter;
   SeatGroove groove;
   std::vector<ScrewPlace> screws;
+  std::vector<Neighbour> neighbours;
 };
 
 // Where the rolls of a roll-film camera lie.
@@ -242,6 +252,7 @@ void describe(Fields& fields, Outline& outline);
 void describe(Fields& fields, Gate& gate);
 void describe(Fields& fields, ScrewPlace& screw);
 void describe(Fields& fields, SeatGroove& groove);
+void describe(Fields& fields, Neighbour& neighbour);
 void describe(Fields& fields, Seat& seat);
 void describe(Fields& fields, SpoolRoom& spools);
 void describe(Fields& fields, ChamberPart& part);

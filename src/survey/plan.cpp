@@ -69,9 +69,11 @@ void describe(Fields& f, BackPlan& b) {
   f.value("plate_thickness", b.plate_thickness,
           {"seat to holder face; leave out for the thinnest that holds its screws", "4.0 mm"});
   f.value("back_register", b.back_register,
-          {"of an instant back: from the face that lies on the seat back to the film's sensitive "
+          {"of an instant back: from the face that it is mounted by back to the film's sensitive "
            "layer",
            "6.0 mm ± 0.1", Tool::caliper});
+  f.record("mounting", b.mounting,
+           {"The instant back's own mounting, for an adapter between it and the seat"});
 }
 
 void describe(Fields& f, HolderPlan& h) {

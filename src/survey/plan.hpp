@@ -9,6 +9,7 @@
 #include "survey/camera_wall.hpp"
 #include "survey/exposure_plan.hpp"
 #include "survey/extras_plan.hpp"
+#include "survey/mounting_plan.hpp"
 
 namespace backfit {
 
@@ -24,7 +25,9 @@ struct BackPlan {
   std::optional<Stated<Measured<Length>>> rib_from_centre;  // picture centre to the rib's centre
   std::optional<Stated<Measured<Length>>> rib_width, rib_height;
   std::optional<Stated<Length>> plate_thickness;  // left out: the thinnest that holds its screws
-  std::optional<Stated<Measured<Length>>> back_register;  // of an instant back: seat to emulsion
+  // Of an instant back: from the face that it is mounted by to the emulsion.
+  std::optional<Stated<Measured<Length>>> back_register;
+  std::optional<MountingPlan> mounting;  // of an instant back; left out: it fits the seat itself
 };
 
 // What the depth of a printed holder is made by.

@@ -198,6 +198,30 @@ TEST(LensSpacerDesign, FillsUpWithShims) {
   ASSERT_NE(finding(r, "lens-spacer"), nullptr);
 }
 
+// Whole layers need no shims, rounding or not.
+TEST(LensSpacerDesign, OfWholeLayersIsAPrintAlone) {
+  for (const double forward : {0.6, 1.2, 1.4, 2.2, 4.2}) {
+    const Report r = kestrel([forward](Plan& p, Camera& c) {
+      c.lens_board = board();
+      p.lens_spacer = LensSpacerPlan{{}, measured(forward, 0.1)};
+      p.focus.shims = {plain(0.2 * mm), plain(0.5 * mm)};
+    });
+    const LensSpacer s = *lens_spacer(r);
+    EXPECT_NEAR(s.printed / mm, forward, 1e-9);
+    EXPECT_TRUE(s.shims.empty());
+  }
+}
+
+// Left out, the way of the lens is that of the film, the other way round.
+TEST(LensSpacerDesign, GoesAsFarAsTheFilmComes) {
+  const Report r = changed("bittern", "bittern-paper.conversion.toml", [](Plan& p, Camera& c) {
+    p.printer = example_assembly("kestrel", "kestrel-4x5.conversion.toml").plan.printer;
+    c.lens_board = board();
+    p.lens_spacer = LensSpacerPlan{};
+  });
+  EXPECT_EQ(lens_forward(r), -r.register_.set_back.value);
+}
+
 // Film that moves back asks for a lens that moves back: no spacer does that. A film that moves
 // forward asks for one as thick.
 TEST(LensSpacerDesign, FollowsTheFilm) {

@@ -150,6 +150,33 @@ TEST(FrameSize, DiagonalPutsTheCornersWhereTheNotesSay) {
   EXPECT_EQ(corner(8, 10), 42);
 }
 
+// Truth: a lens turns the picture by half and keeps its hand as seen from behind; so an odd number
+// of mirrors, of looks from the lit face and of transfers face to face reverses it. Every row of
+// the usual table follows.
+TEST(LateralReversal, FollowsFromTheTurnsOfHand) {
+  struct Case {
+    const char* what;
+    int mirrors;
+    bool lit_face;
+    int transfers;
+    bool reversed;
+  };
+  const Case cases[] = {
+      {"negative through its base", 0, false, 0, false},
+      {"direct positive", 0, true, 0, true},
+      {"paper negative, then contact print", 0, true, 1, false},
+      {"peel-apart print", 0, true, 1, false},
+      {"integral, lit through its back", 0, false, 0, false},
+      {"integral, lit through its front", 0, true, 0, true},
+      {"the same behind a mirror", 1, true, 0, false},
+      {"integral, lit through its back, behind a mirror", 1, false, 0, true},
+  };
+  for (const Case& c : cases) {
+    EXPECT_EQ(laterally_reversed(c.mirrors, c.lit_face, c.transfers), c.reversed) << c.what;
+    EXPECT_EQ((c.mirrors + (c.lit_face ? 1 : 0) + c.transfers) % 2 == 1, c.reversed) << c.what;
+  }
+}
+
 // Truth: READ in a dictionary of archival terms (direct positives in a plain camera are laterally
 // reversed), a survey of instant materials (peel-apart prints and integral film exposed through
 // its back read right without a mirror).

@@ -67,6 +67,7 @@ TEST(CameraDescription, CoversEachMember) {
                                       {"Gate", "gate"},
                                       {"ScrewPlace", "seat.screws lens_board.screws"},
                                       {"SeatGroove", "seat.groove"},
+                                      {"Neighbour", "seat.neighbours"},
                                       {"Seat", "seat"},
                                       {"SpoolRoom", "spools"},
                                       {"ChamberPart", "chamber.parts"},
@@ -120,6 +121,9 @@ TEST(PlanDescription, CoversEachMember) {
                                                {"AttachmentRingPlan", "attachment_rings"},
                                                {"WindowCoverPlan", "window_cover"},
                                                {"BlankCoverPlan", "blank_cover"}}));
+  members.merge(members_in("mounting_plan.hpp", {{"MountingScrew", "back.mounting.screws"},
+                                                 {"MountingTrap", "back.mounting.trap"},
+                                                 {"MountingPlan", "back.mounting"}}));
   EXPECT_EQ(keys_of_form<Plan>(), members);
 }
 
