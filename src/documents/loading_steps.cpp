@@ -58,6 +58,15 @@ void add_insert_steps(Steps& steps, const Report& report) {
                 "film mark the window's edge, wind on by that, and note the turns of the knob for "
                 "each picture: they grow fewer as the roll grows.",
                 mm_of(along + between_pictures, 0)));
+  // Without a spool of its own the film comes without paper, and so without a leader.
+  if (!a.film.spool) {
+    steps.add(
+        "Load in the dark",
+        "This film has no backing paper. In a dark room, no safelight, tape its end to one of "
+        "the camera's own spools and wind it on, the emulsion inward; lead it over the rails "
+        "to the other spool, tape it there, and close the back. Count the turns. Take it "
+        "out in the dark as well. Try it in the light with a spoiled film first.");
+  }
   steps.add("Look for light",
             "A cold lamp inside the camera, the back closed, the room dark, your eyes used to it "
             "for ten minutes: go along every seam, and the red window. Then wind on a film, leave "

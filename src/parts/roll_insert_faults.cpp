@@ -127,7 +127,7 @@ class FaultFinder {
          g.spigot_half_width, i.body.half_width + i.smallest_wall,
          "widen the old gate by " +
              text(2 * (i.body.half_width + i.smallest_wall - g.spigot_half_width), 1) +
-             " across the film, or set the film back until the rails clear it");
+             " across the film");
     need("gate-too-short", "the floor in the old gate, which carries the rails, reaches",
          g.spigot_half_length, std::max(-g.rails_low, g.rails_high),
          "lengthen the old gate by " +

@@ -22,9 +22,9 @@ TEST(Catalogue, HasWhatConvertersLoad) {
   const Catalogue c = shipped();
   for (const char* id :
        {"roll-120-6x4.5", "roll-120-6x6", "roll-120-6x7", "roll-120-6x8", "roll-120-6x9",
-        "roll-120-6x12", "sheet-4x5", "sheet-9x12cm", "sheet-2.25x3.25", "sheet-3.25x4.25",
-        "sheet-5x7", "paper-rc-4x5", "paper-rc-9x12cm", "paper-fibre-4x5", "instant-62x46",
-        "instant-62x62", "instant-99x62", "instant-79x79"}) {
+        "roll-120-6x12", "roll-135-24x36", "sheet-4x5", "sheet-9x12cm", "sheet-2.25x3.25",
+        "sheet-3.25x4.25", "sheet-5x7", "paper-rc-4x5", "paper-rc-9x12cm", "paper-fibre-4x5",
+        "instant-62x46", "instant-62x62", "instant-99x62", "instant-79x79"}) {
     EXPECT_NE(c.film(id), nullptr) << id;
   }
   EXPECT_EQ(c.film("sheet-8x8"), nullptr);
