@@ -78,8 +78,8 @@ struct Report {
   std::vector<Finding> findings;
   Verdict verdict = Verdict::fits;
   bool has_blockers() const;
-  // Papers always can; of a back on the seat or an adapter the part's numbers must be known and make
-  // a sound part.
+  // Papers always can; of a back on the seat or an adapter the part's numbers must be known and
+  // make a sound part.
   bool can_be_made() const;
 };
 
@@ -90,8 +90,8 @@ enum class Scope { without_timer, with_timer, with_simulation };
 // All studies of `assembly` in `scope`. The same assembly gives the same report.
 Report report_on(Assembly assembly, Scope scope = Scope::with_timer);
 
-// Adds the insert that carries roll film, its film path and their findings, where the plan is for one
-// and says enough. `catalogue` for the largest frame that fits where this one does not.
+// Adds the insert that carries roll film, its film path and their findings, where the plan is for
+// one and says enough. `catalogue` for the largest frame that fits where this one does not.
 void add_insert(Report& report, const Catalogue& catalogue);
 
 // The findings of a report whose studies are done, gravest first, and the verdict they add up to.
