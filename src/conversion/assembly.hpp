@@ -69,7 +69,7 @@ struct Assembly {
   std::optional<FrameSize> sheet;  // that it is taken from, likewise; empty: roll film
   bool trimmed = false;            // the sheet is cut down to its sheath
   MeasuredInputs inputs;
-  std::optional<BackPlate> plate;  // of a back on the seat, when nothing is missing
+  std::optional<BackPlate> plate;       // of a back on the seat, when nothing is missing
   std::optional<AdapterPlate> adapter;  // of an instant back whose mounting is in the plan
   Length plate_thickness;               // of either
   std::vector<MissingMeasurement> missing;

@@ -85,8 +85,8 @@ struct Report {
   std::vector<Finding> findings;
   Verdict verdict = Verdict::fits;
   bool has_blockers() const;
-  // Papers always can; of a back on the seat or an adapter the part's numbers must be known and make
-  // a sound part.
+  // Papers always can; of a back on the seat or an adapter the part's numbers must be known and
+  // make a sound part.
   bool can_be_made() const;
 };
 
