@@ -56,9 +56,9 @@ void describe(Fields& f, MountingPlan& m) {
            Tool::caliper});
   f.value("opening_height", m.opening_height,
           {"clear height of that opening", "70.0 mm ± 0.1", Tool::caliper});
-  f.record("trap", m.trap, {"The ring around that opening that keeps light out"});
   f.value("screw_diameter", m.screw_diameter,
           {"thread of the screws that hold the back", "2.0 mm ± 0.05", Tool::caliper});
+  f.record("trap", m.trap, {"The ring around that opening that keeps light out"});
   f.records("screws", m.screws, {"A screw hole in the back's face, from the middle of its outline"},
             true);
 }

@@ -298,22 +298,17 @@ asio::awaitable<bool> answer_one(beast::tcp_stream& stream, beast::flat_buffer& 
   }
   stream.expires_after(patience);
   co_await http::async_read(stream, buffer, parser, asio::redirect_error(use_awaitable, fault));
-  if (fault) {
-    if (fault == http::error::body_limit) {
-      co_await send(stream, refusal_response(413, "body_too_large"), false);
-    }
-    co_return false;
+  if (fault == http::error::body_limit) {
+    co_await send(stream, refusal_response(413, "body_too_large"), false);
   }
+  if (fault) co_return false;
   Request request = parser.release();
   const bool keep = request.keep_alive() && !house.closing;
   std::string path(request.target().data(), request.target().size());
   const bool post = request.method() == http::verb::post;
-  if (path.starts_with("/made/")) {
-    co_await send(stream, made_response(house.desk, path), keep);
-    co_return keep;
-  }
   if (!path.starts_with("/api/")) {
-    co_await send(stream, asset_response(request), keep);
+    const bool made = path.starts_with("/made/");
+    co_await send(stream, made ? made_response(house.desk, path) : asset_response(request), keep);
     co_return keep;
   }
   if (path == "/api/news" && !post) {
