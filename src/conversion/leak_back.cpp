@@ -87,6 +87,7 @@ class Back {
     } else {
       s.not_counted.push_back("the dark slide's slot: shut by its felts");
     }
+    s.not_counted.push_back("the printed walls themselves: no readings of what they pass");
     return s;
   }
 

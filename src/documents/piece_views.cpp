@@ -139,7 +139,7 @@ Length PieceViews::height_at(double scale) const {
       has_right_ ? std::max(above_.rows_across, right_.rows_across) : above_.rows_across;
   Length height = rows_room(rows) + scale * above_.height;
   if (has_front_) height += between + scale * front_.height + rows_room(front_.rows_across);
-  return height + 2 * mm;
+  return height + (has_front_ ? 2 : 5) * mm;  // the centre line reaches below a single view
 }
 
 bool PieceViews::fits(double scale, Length room) const {

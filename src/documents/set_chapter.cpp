@@ -73,7 +73,7 @@ void title_block(Sheet& sheet, PagePoint at, const Report& report, const PieceSe
         66 * mm},
        {"time, about", duration(printing_time(*a.plan.printer, volume)), 20 * mm},
        {"views", "", 16 * mm},
-       {"sizes without ±", "± " + in_mm(a.plan.printer->error->half_width, 2), 18 * mm},
+       {"without ±", "± " + in_mm(a.plan.printer->error->half_width, 2), 18 * mm},
        {"prints", fmt::format("{}; support: {}", piece.lies, support_words(piece)), 60 * mm}}};
   TextStyle head{.size = 6 * point, .ink = Ink::grey};
   Length y = at.y;

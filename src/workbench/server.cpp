@@ -308,7 +308,8 @@ asio::awaitable<bool> answer_one(beast::tcp_stream& stream, beast::flat_buffer& 
   const bool post = request.method() == http::verb::post;
   if (!path.starts_with("/api/")) {
     const bool made = path.starts_with("/made/");
-    co_await send(stream, made ? made_response(house.desk, path) : asset_response(request), keep);
+    Response answer = made ? made_response(house.desk, path) : asset_response(request);
+    co_await send(stream, std::move(answer), keep);
     co_return keep;
   }
   if (path == "/api/news" && !post) {
