@@ -113,7 +113,7 @@ void design_pack_holder(Assembly& a) {
     a.lips->depth = a.plan.pack_holder->measured_depth->value;
     a.lips->made = false;
   }
-  a.pack_holder = std::move(h);
+  a.pack_holder = h;
 }
 
 SlitMeeting slit_meeting(const Assembly& a) {
