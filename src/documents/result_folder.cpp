@@ -67,6 +67,7 @@ FlatOutlines outlines_of(const Solid& flat) {
   FlatOutlines outlines;
   for (const auto& cut : cut_of(flat, (b.low.z + b.high.z) / 2, print_chord)) {
     std::vector<paper::PartPoint> outline;
+    outline.reserve(cut.size());
     for (const PaperPoint& p : cut) outline.push_back({p.x, p.y});
     outlines.push_back(std::move(outline));
   }

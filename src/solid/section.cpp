@@ -25,7 +25,7 @@ constexpr double joined_mm = 1e-4;  // ends nearer than this are one
 std::vector<PaperPoint> points_along(const TopoDS_Wire& wire, Length chord) {
   std::vector<PaperPoint> points;
   for (BRepTools_WireExplorer step(wire); step.More(); step.Next()) {
-    const TopoDS_Edge edge = step.Current();
+    const TopoDS_Edge& edge = step.Current();
     const double widest_angle_rad = 0.5;
     const GCPnts_TangentialDeflection pieces(BRepAdaptor_Curve(edge), widest_angle_rad, chord / mm);
     std::vector<PaperPoint> part;

@@ -4,10 +4,12 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <exception>
 #include <iterator>
 #include <optional>
 #include <utility>
 
+#include "files/folder.hpp"
 #include "workbench/assets.hpp"
 
 namespace backfit {
@@ -41,6 +43,24 @@ void set_common_fields(http::fields& fields) {
   fields.set("Referrer-Policy", "no-referrer");
   fields.set("Cross-Origin-Resource-Policy", "same-origin");
   fields.set("Cross-Origin-Opener-Policy", "same-origin");
+}
+
+DeskAnswer asked(const Desk& desk, const std::string& path, const std::string& body) {
+  const auto text = [](std::string_view code, std::string_view what) {
+    std::string safe;
+    for (const char c : what) {
+      if (c == '"' || c == '\\') safe += '\\';
+      if (static_cast<unsigned char>(c) >= 0x20) safe += c;
+    }
+    return fmt::format("{{\"error\": \"{}\", \"text\": \"{}\"}}\n", code, safe);
+  };
+  try {
+    return desk.answer(path, body);
+  } catch (const WorldFailure& e) {
+    return {500, text("world", e.what())};
+  } catch (const std::exception& e) {
+    return {400, text("bad_request", e.what())};
+  }
 }
 
 Response json_response(int status, std::string json) {

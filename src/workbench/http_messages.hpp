@@ -24,6 +24,9 @@ std::size_t size_of(const Request& request);
 // What the page may load, where it may be shown, and whom it is told of: nothing, nowhere, nobody.
 void set_common_fields(boost::beast::http::fields& fields);
 
+// Asks the desk; what it throws becomes an answer.
+DeskAnswer asked(const Desk& desk, const std::string& path, const std::string& body);
+
 Response json_response(int status, std::string json);
 // `code` is one word for the page.
 Response refusal_response(int status, std::string_view code);

@@ -69,25 +69,6 @@ struct House {
   bool closing = false;
 };
 
-// Asks the desk; what it throws becomes an answer.
-DeskAnswer asked(const Desk& desk, const std::string& path, const std::string& body) {
-  const auto text = [](std::string_view code, std::string_view what) {
-    std::string safe;
-    for (const char c : what) {
-      if (c == '"' || c == '\\') safe += '\\';
-      if (static_cast<unsigned char>(c) >= 0x20) safe += c;
-    }
-    return fmt::format("{{\"error\": \"{}\", \"text\": \"{}\"}}\n", code, safe);
-  };
-  try {
-    return desk.answer(path, body);
-  } catch (const WorldFailure& e) {
-    return {500, text("world", e.what())};
-  } catch (const std::exception& e) {
-    return {400, text("bad_request", e.what())};
-  }
-}
-
 // A study under way in another thread; `done` ends its timer.
 struct Pending {
   explicit Pending(asio::io_context& io) : bell(io) {}
@@ -237,14 +218,18 @@ asio::awaitable<void> tell_errand(beast::tcp_stream& stream, House& house, std::
       seconds = static_cast<int>(passed.count());
       co_await send_event(stream, event("working", fmt::format("{{\"seconds\": {}}}", seconds)));
     }
-    if (work->events.empty() && !work->over) co_await wait(work->bell, 1s);
+    if (work->events.empty() && !work->over) {
+      co_await wait(work->bell, 1s);
+    }
   }
   work->over = true;
   boost::system::error_code ignored;
   work->to.close(ignored);
   work->from.close(ignored);
   if (work->unheard) co_return;
-  if (!answered && !house.closing) co_await send_event(stream, event("broken", "{}"));
+  if (!answered && !house.closing) {
+    co_await send_event(stream, event("broken", "{}"));
+  }
   co_await send_events_end(stream);
 }
 
