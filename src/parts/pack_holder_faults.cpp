@@ -3,14 +3,13 @@
 #include <algorithm>
 #include <utility>
 
+#include "parts/fault_list.hpp"
 #include "parts/pack_holder.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit {
 namespace {
 
-// Lengths that differ by less count as equal.
-constexpr Length rounding = 0.001 * mm;
 // What a slide covers beside the picture, and rails of a sheet; what of a stop still holds when the
 // slide lies to one side; what a lid lies on. Common practice, no source.
 constexpr Length least_cover = 1.5 * mm, least_rail = 0.8 * mm, least_stop = 0.5 * mm;
@@ -23,21 +22,16 @@ class FaultFinder {
 
   std::vector<PartFault> faults() && {
     find_sizes();
-    if (!faults_.empty()) return std::move(faults_);  // distances mean something between real sizes
+    if (!faults_.clean())
+      return std::move(faults_).take();  // distances mean something between real sizes
     find_tray();
     if (h_.slide) find_slide(*h_.slide);
-    return std::move(faults_);
+    return std::move(faults_).take();
   }
 
  private:
-  // The comparisons are written so that a NaN is a fault.
-  void need(const char* id, const std::string& what, Length there, Length needed,
-            const std::string& remedy) {
-    if (there >= needed - rounding) return;
-    faults_.push_back({id, what + " " + text(there) + "; " + text(needed) + " is needed", remedy});
-  }
   void need_wall(const std::string& what, Length there, const std::string& remedy) {
-    need("pack-holder-wall-thin", what, there, h_.smallest_wall, remedy);
+    faults_.need("pack-holder-wall-thin", what, there, h_.smallest_wall, remedy);
   }
 
   void find_sizes() {
@@ -71,13 +65,7 @@ class FaultFinder {
                                  {"the felt's pocket", s.pocket},
                                  {"the felt's place", s.felt_at}});
     }
-    for (const auto& [name, size] : sizes) {
-      if (size >= smallest_detail && size <= largest_size / 10) continue;
-      faults_.push_back({"pack-holder-size",
-                         std::string(name) + " is " + text(size) + "; it has to lie between " +
-                             text(smallest_detail) + " and " + text(largest_size / 10, 0),
-                         "measure again"});
-    }
+    for (const auto& [name, size] : sizes) faults_.need_size(name, size);
   }
 
   void find_tray() {
@@ -88,12 +76,12 @@ class FaultFinder {
     need_wall("beside the lid the tray has across", (h.width - h.lid_width()) / 2 - h.gap, smaller);
     need_wall("beside the lid the tray has along", (h.length - h.lid_height()) / 2 - h.gap,
               smaller);
-    need("lid-falls-in", "around the sheet's slot the lid lies on a ledge of", h.ledge - h.gap,
-         least_ledge, "a wider ledge");
-    need("sheet-falls-through", "the rails hold the sheet, pushed to one side, by",
-         std::min(h.sheet_width - h.picture_width, h.sheet_height - h.picture_height) / 2 -
-             h.sheet_play,
-         least_rail, smaller);
+    faults_.need("lid-falls-in", "around the sheet's slot the lid lies on a ledge of",
+                 h.ledge - h.gap, least_ledge, "a wider ledge");
+    faults_.need("sheet-falls-through", "the rails hold the sheet, pushed to one side, by",
+                 std::min(h.sheet_width - h.picture_width, h.sheet_height - h.picture_height) / 2 -
+                     h.sheet_play,
+                 least_rail, smaller);
   }
 
   void find_slide(const PackHolder::Slide& s) {
@@ -102,28 +90,29 @@ class FaultFinder {
     need_wall("before the felt the face's wall is", s.wall - s.pocket, "a thicker wall");
     need_wall("beside the slide's groove the face has", (h.width - h.groove()) / 2, smaller);
     need_wall("beyond the slide's groove the face has", h.length / 2 + h.groove_end(), smaller);
-    need("slide-uncovers", "on each side of the picture the slide covers",
-         (s.width - h.picture_width) / 2 - h.gap, least_cover, "a wider slide");
-    need("slide-uncovers", "beyond the picture the slide reaches", s.reach, least_cover,
-         "a longer slide");
-    need("slide-unstopped", "of each of its stops the slide's wide end keeps",
-         (s.end_width - s.width) / 2 - 2 * h.gap, least_stop, "a wider end");
-    need("slide-unstopped", "the slide's wide end is along it", s.end_length, h.smallest_wall,
-         "a longer end");
-    need("slide-uncovers", "drawn to its stops the slide's end clears the picture by",
-         s.stops - s.end_length - h.picture_height / 2, Length{}, smaller);
-    need("slide-tight", "in its slot the slide has", s.slot - s.thickness, 2 * h.gap, thinner);
+    faults_.need("slide-uncovers", "on each side of the picture the slide covers",
+                 (s.width - h.picture_width) / 2 - h.gap, least_cover, "a wider slide");
+    faults_.need("slide-uncovers", "beyond the picture the slide reaches", s.reach, least_cover,
+                 "a longer slide");
+    faults_.need("slide-unstopped", "of each of its stops the slide's wide end keeps",
+                 (s.end_width - s.width) / 2 - 2 * h.gap, least_stop, "a wider end");
+    faults_.need("slide-unstopped", "the slide's wide end is along it", s.end_length,
+                 h.smallest_wall, "a longer end");
+    faults_.need("slide-uncovers", "drawn to its stops the slide's end clears the picture by",
+                 s.stops - s.end_length - h.picture_height / 2, Length{}, smaller);
+    faults_.need("slide-tight", "in its slot the slide has", s.slot - s.thickness, 2 * h.gap,
+                 thinner);
     const Length room = s.pocket + s.slot - s.thickness;
-    need("felt-jams", "between slide and pocket the felt has", room, least_felt * s.felt,
-         "thinner felt");
-    need("felt-loose", "pressed by the slide a felt of this thickness seals a room of",
-         most_felt * s.felt, room, "thicker felt");
+    faults_.need("felt-jams", "between slide and pocket the felt has", room, least_felt * s.felt,
+                 "thinner felt");
+    faults_.need("felt-loose", "pressed by the slide a felt of this thickness seals a room of",
+                 most_felt * s.felt, room, "thicker felt");
     need_wall("between the stops and the felt the mouth has", s.felt_at - s.stops, smaller);
     need_wall("outside the felt the mouth has", h.length / 2 - s.felt_at - s.felt_width, smaller);
   }
 
   const PackHolder& h_;
-  std::vector<PartFault> faults_;
+  FaultList faults_{"pack-holder-size"};
 };
 
 }  // namespace

@@ -4,15 +4,13 @@
 #include <cassert>
 #include <utility>
 
+#include "parts/fault_list.hpp"
 #include "parts/insert_shapes.hpp"
 #include "parts/roll_insert.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit {
 namespace {
-
-// Lengths that differ by less count as equal.
-constexpr Length rounding = 0.001 * mm;
 
 // Something in a cheek as seen across the film: round, or an upright strip that is open backwards.
 struct CheekFeature {
@@ -36,7 +34,8 @@ class FaultFinder {
 
   std::vector<PartFault> faults() && {
     find_sizes();
-    if (!faults_.empty()) return std::move(faults_);  // distances mean something between real sizes
+    if (!faults_.clean())
+      return std::move(faults_).take();  // distances mean something between real sizes
     find_walls();
     find_gate();
     find_spools();
@@ -44,17 +43,10 @@ class FaultFinder {
     find_rollers();
     find_room_beside();
     find_window();
-    return std::move(faults_);
+    return std::move(faults_).take();
   }
 
  private:
-  // The comparisons are written so that a NaN is a fault.
-  void need(const char* id, const std::string& what, Length there, Length needed,
-            const std::string& remedy) {
-    if (there >= needed - rounding) return;
-    faults_.push_back({id, what + " " + text(there) + "; " + text(needed) + " is needed", remedy});
-  }
-
   void find_sizes() {
     const RollInsert& i = i_;
     const std::pair<const char*, Length> sizes[] = {
@@ -84,64 +76,60 @@ class FaultFinder {
         {"the felt pad", i.spools.pad},
         {"the knob's diameter", i.knob.diameter},
         {"the lid's screws", i.pilot()}};
-    for (const auto& [name, size] : sizes) {
-      if (size >= smallest_detail && size <= largest_size) continue;
-      faults_.push_back({"insert-size",
-                         std::string(name) + " is " + text(size) + "; it has to lie between " +
-                             text(smallest_detail) + " and " + text(largest_size),
-                         "measure again"});
-    }
+    for (const auto& [name, size] : sizes) faults_.need_size(name, size);
   }
 
   void find_walls() {
     const RollInsert& i = i_;
     const Length wall = i.smallest_wall;
     const std::string thicker = "a finer nozzle makes thinner walls";
-    need("insert-wall-thin", "the insert's walls are", i.body.wall, wall, thicker);
-    need("insert-wall-thin", "the lid's lip is", i.trap.lip, wall, thicker);
-    need("insert-wall-thin", "the floor in the old gate is", i.gate.floor - i.gate.front, wall,
-         thicker);
-    need("insert-wall-thin", "the pressure plate is", i.plate.thickness, wall, thicker);
-    need("insert-wall-thin", "the cheeks are", i.body.cheek,
-         std::max({
-             i.rim(),
-             i.ear_groove() + wall,
-             i.spools.collar_depth + i.spools.pad_depth + wall,
-         }),
-         "thicker cheeks");
-    need("insert-wall-thin", "the window's picture leaves beside the floor's edge",
-         i.gate.spigot_half_width - i.gate.frame_width / 2, wall, "a narrower picture");
-    need("insert-wall-thin", "the knob's tail is", i.knob.tail, i.knob.screw + 2 * wall,
-         "a thicker tail");
+    faults_.need("insert-wall-thin", "the insert's walls are", i.body.wall, wall, thicker);
+    faults_.need("insert-wall-thin", "the lid's lip is", i.trap.lip, wall, thicker);
+    faults_.need("insert-wall-thin", "the floor in the old gate is", i.gate.floor - i.gate.front,
+                 wall, thicker);
+    faults_.need("insert-wall-thin", "the pressure plate is", i.plate.thickness, wall, thicker);
+    faults_.need("insert-wall-thin", "the cheeks are", i.body.cheek,
+                 std::max({
+                     i.rim(),
+                     i.ear_groove() + wall,
+                     i.spools.collar_depth + i.spools.pad_depth + wall,
+                 }),
+                 "thicker cheeks");
+    faults_.need("insert-wall-thin", "the window's picture leaves beside the floor's edge",
+                 i.gate.spigot_half_width - i.gate.frame_width / 2, wall, "a narrower picture");
+    faults_.need("insert-wall-thin", "the knob's tail is", i.knob.tail, i.knob.screw + 2 * wall,
+                 "a thicker tail");
     const Length key = hypot(i.spools.slot_length, i.spools.slot_width);
-    need("insert-wall-thin", "the journal of the drive shaft is", i.spools.journal, key,
-         "a thicker journal");
-    need("insert-wall-thin", "the step of a pin's collar is",
-         (i.spools.collar - i.spools.journal) / 2 - 2 * i.gap, wall, "a wider collar");
+    faults_.need("insert-wall-thin", "the journal of the drive shaft is", i.spools.journal, key,
+                 "a thicker journal");
+    faults_.need("insert-wall-thin", "the step of a pin's collar is",
+                 (i.spools.collar - i.spools.journal) / 2 - 2 * i.gap, wall, "a wider collar");
   }
 
   void find_gate() {
     const RollInsert& i = i_;
     const RollInsert::Gate& g = i.gate;
-    need("gate-too-narrow", "the floor in the old gate, on whose edges the cheeks stand, reaches",
-         g.spigot_half_width, i.body.half_width + i.smallest_wall,
-         "widen the old gate by " +
-             text(2 * (i.body.half_width + i.smallest_wall - g.spigot_half_width), 1) +
-             " across the film");
-    need("gate-too-short", "the floor in the old gate, which carries the rails, reaches",
-         g.spigot_half_length, std::max(-g.rails_low, g.rails_high),
-         "lengthen the old gate by " +
-             text(2 * (std::max(-g.rails_low, g.rails_high) - g.spigot_half_length), 1) +
-             " along the film");
-    need("rails-short", "beside the picture the rails reach",
-         std::min(-g.rails_low - g.radius_low, g.rails_high - g.radius_high) - g.frame_length / 2,
-         smallest_detail, "a layout with longer rails");
-    need("film-too-wide", "between the pressure plate's seats there is half",
-         i.body.half_width - i.smallest_wall, i.spools.film_width / 2 + i.gap,
-         "a longer spool, or narrower seats");
-    need("insert-plate-clash", "the lid lies behind the pressure plate by",
-         i.body.back - g.seat - i.plate.thickness - i.plate.foam, i.smallest_wall,
-         "a thinner pressure plate");
+    faults_.need("gate-too-narrow",
+                 "the floor in the old gate, on whose edges the cheeks stand, reaches",
+                 g.spigot_half_width, i.body.half_width + i.smallest_wall,
+                 "widen the old gate by " +
+                     text(2 * (i.body.half_width + i.smallest_wall - g.spigot_half_width), 1) +
+                     " across the film");
+    faults_.need("gate-too-short", "the floor in the old gate, which carries the rails, reaches",
+                 g.spigot_half_length, std::max(-g.rails_low, g.rails_high),
+                 "lengthen the old gate by " +
+                     text(2 * (std::max(-g.rails_low, g.rails_high) - g.spigot_half_length), 1) +
+                     " along the film");
+    faults_.need(
+        "rails-short", "beside the picture the rails reach",
+        std::min(-g.rails_low - g.radius_low, g.rails_high - g.radius_high) - g.frame_length / 2,
+        smallest_detail, "a layout with longer rails");
+    faults_.need("film-too-wide", "between the pressure plate's seats there is half",
+                 i.body.half_width - i.smallest_wall, i.spools.film_width / 2 + i.gap,
+                 "a longer spool, or narrower seats");
+    faults_.need("insert-plate-clash", "the lid lies behind the pressure plate by",
+                 i.body.back - g.seat - i.plate.thickness - i.plate.foam, i.smallest_wall,
+                 "a thinner pressure plate");
   }
 
   Region rim(double end) const {
@@ -167,21 +155,22 @@ class FaultFinder {
                                                            {"take-up spool", s.take_up}};
     for (const auto& [name, at] : spools) {
       for (const double end : {-1.0, 1.0}) {
-        need("insert-rim-clash", "between the " + std::string(name) + " and the lid's seat lie",
-             gap(rim(end), Disc{at, s.flange}), i.gap,
-             "a printer with a smaller clearance or nozzle makes a narrower rim; else a longer "
-             "chamber");
+        faults_.need(
+            "insert-rim-clash", "between the " + std::string(name) + " and the lid's seat lie",
+            gap(rim(end), Disc{at, s.flange}), i.gap,
+            "a printer with a smaller clearance or nozzle makes a narrower rim; else a longer "
+            "chamber");
       }
       const SpoolWay way = way_out(i, at);
-      need("spool-no-way-in",
-           "the " + std::string(name) + " comes in through the back, at best slanted by " +
-               fixed(abs(way.slant) / deg, 0) + "°, with a free",
-           way.free, i.gap, "load it with the rollers out, or make the chamber longer");
+      faults_.need("spool-no-way-in",
+                   "the " + std::string(name) + " comes in through the back, at best slanted by " +
+                       fixed(abs(way.slant) / deg, 0) + "°, with a free",
+                   way.free, i.gap, "load it with the rollers out, or make the chamber longer");
     }
-    need("insert-sizes-differ", "between the cheeks there is", 2 * i.body.half_width,
-         s.length + 2 * s.play, "wider apart");
-    need("brake-no-place", "the felt pad beside the supply spool's bore measures", s.pad, 3 * mm,
-         "a smaller collar");
+    faults_.need("insert-sizes-differ", "between the cheeks there is", 2 * i.body.half_width,
+                 s.length + 2 * s.play, "wider apart");
+    faults_.need("brake-no-place", "the felt pad beside the supply spool's bore measures", s.pad,
+                 3 * mm, "a smaller collar");
   }
 
   void find_cheek_features() {
@@ -201,31 +190,32 @@ class FaultFinder {
     }
     for (std::size_t a = 0; a < features.size(); ++a) {
       for (std::size_t b = a + 1; b < features.size(); ++b) {
-        need("cheek-crowded",
-             "in a cheek the " + features[a].name + " and the " + features[b].name + " leave",
-             apart(features[a], features[b]), i.smallest_wall, "another layout");
+        faults_.need(
+            "cheek-crowded",
+            "in a cheek the " + features[a].name + " and the " + features[b].name + " leave",
+            apart(features[a], features[b]), i.smallest_wall, "another layout");
       }
       const CheekFeature& f = features[a];
       if (f.strip) continue;
-      need("cheek-crowded", "the " + f.name + " leaves to the front edge of the cheek",
-           f.at.z - f.half - i.body.front, i.smallest_wall,
-           "another layout, or a deeper chamber before the film");
-      need("cheek-crowded", "the " + f.name + " leaves to the lid's groove",
-           i.body.back - i.trap.depth - i.gap - f.at.z - f.half, i.smallest_wall,
-           "a deeper chamber");
-      need("cheek-crowded", "the " + f.name + " leaves to the end of the cheek",
-           i.half_length() - abs(f.at.x) - f.half, i.smallest_wall, "a longer chamber");
+      faults_.need("cheek-crowded", "the " + f.name + " leaves to the front edge of the cheek",
+                   f.at.z - f.half - i.body.front, i.smallest_wall,
+                   "another layout, or a deeper chamber before the film");
+      faults_.need("cheek-crowded", "the " + f.name + " leaves to the lid's groove",
+                   i.body.back - i.trap.depth - i.gap - f.at.z - f.half, i.smallest_wall,
+                   "a deeper chamber");
+      faults_.need("cheek-crowded", "the " + f.name + " leaves to the end of the cheek",
+                   i.half_length() - abs(f.at.x) - f.half, i.smallest_wall, "a longer chamber");
     }
     if (i.plate.ears.size() < 2) {
-      faults_.push_back({"plate-unguided",
-                         "the cheeks have no place for two grooves of the pressure plate",
-                         "another layout, or a smaller collar"});
+      faults_.add("plate-unguided",
+                  "the cheeks have no place for two grooves of the pressure plate",
+                  "another layout, or a smaller collar");
     }
     const Length beside =
         std::min(abs(i.screws.x - i.spools.supply.x), abs(i.screws.x - i.spools.take_up.x)) -
         i.spools.collar / 2 - i.boss() / 2;
-    need("cheek-crowded", "beside the lid's screws the pins leave", beside, i.gap,
-         "another place for the screws");
+    faults_.need("cheek-crowded", "beside the lid's screws the pins leave", beside, i.gap,
+                 "another place for the screws");
   }
 
   void find_rollers() {
@@ -233,15 +223,15 @@ class FaultFinder {
     for (std::size_t k = 0; k < i.rollers.size(); ++k) {
       const RollInsert::Roller& r = i.rollers[k];
       const std::string name = "roller " + std::to_string(k + 1);
-      need("roller-thin", name + " has a radius of", r.radius, i.least_hub(),
-           "a rod of " + text(i.rod - 2 * (i.least_hub() - r.radius), 1));
+      faults_.need("roller-thin", name + " has a radius of", r.radius, i.least_hub(),
+                   "a rod of " + text(i.rod - 2 * (i.least_hub() - r.radius), 1));
       for (const SectionPoint spool : {i.spools.supply, i.spools.take_up}) {
-        need("roller-clash", "beside the hub of " + name + " a flange leaves",
-             distance(spool, r.centre) - i.spools.flange - r.hub, i.gap,
-             "tubes of thin steel in place of its hubs");
+        faults_.need("roller-clash", "beside the hub of " + name + " a flange leaves",
+                     distance(spool, r.centre) - i.spools.flange - r.hub, i.gap,
+                     "tubes of thin steel in place of its hubs");
       }
-      need("roller-thin", name + " has hubs of", r.hub, i.least_hub(),
-           "tubes of thin steel in place of its hubs");
+      faults_.need("roller-thin", name + " has hubs of", r.hub, i.least_hub(),
+                   "tubes of thin steel in place of its hubs");
     }
   }
 
@@ -249,9 +239,9 @@ class FaultFinder {
     const RollInsert& i = i_;
     const Length room = i.knob.chamber_half;
     const auto need_beside = [&](const char* id, const std::string& what, Length needed) {
-      need(id, what, room, needed,
-           "widen the chamber there by " + text(needed - room, 1) + " to each side, or make " +
-               "what stands out of thin metal");
+      faults_.need(id, what, room, needed,
+                   "widen the chamber there by " + text(needed - room, 1) +
+                       " to each side, or make " + "what stands out of thin metal");
     };
     need_beside("insert-too-wide", "for the lid's screws the chamber reaches to each side",
                 ear_reach(i) + i.knob.clearance);
@@ -264,9 +254,9 @@ class FaultFinder {
                 "the knob draws the drive shaft by " + text(draw_of(i)) +
                     "; the chamber reaches to that side",
                 i.half_width() + cone + draw_of(i));
-    need("knob-clash", "between the middles of knob and supply spool's pin there is",
-         distance(i.spools.supply, i.spools.take_up), i.knob.tail / 2 + i.spools.collar / 2,
-         "another layout");
+    faults_.need("knob-clash", "between the middles of knob and supply spool's pin there is",
+                 distance(i.spools.supply, i.spools.take_up), i.knob.tail / 2 + i.spools.collar / 2,
+                 "another layout");
   }
 
   void find_window() {
@@ -276,17 +266,18 @@ class FaultFinder {
     for (const SectionPoint spool : {i_.spools.supply, i_.spools.take_up}) {
       // Between the flanges the tube passes beside the roll.
       const Strand axis{{w.x, w.end}, {w.x, i_.body.back}};
-      need("window-clash", "beside the window's tube a full roll leaves",
-           distance(spool, axis) - i_.spools.full - tube, i_.gap, "wind by the table of turns");
+      faults_.need("window-clash", "beside the window's tube a full roll leaves",
+                   distance(spool, axis) - i_.spools.full - tube, i_.gap,
+                   "wind by the table of turns");
     }
-    need("window-clash", "the window's tube leaves to the flanges",
-         i_.spools.film_width / 2 - abs(w.y) - tube, i_.gap, "wind by the table of turns");
-    need("window-clash", "in front of its filter the window is wide", w.filter - 3 * mm, 4 * mm,
-         "a larger filter");
+    faults_.need("window-clash", "the window's tube leaves to the flanges",
+                 i_.spools.film_width / 2 - abs(w.y) - tube, i_.gap, "wind by the table of turns");
+    faults_.need("window-clash", "in front of its filter the window is wide", w.filter - 3 * mm,
+                 4 * mm, "a larger filter");
   }
 
   const RollInsert& i_;
-  std::vector<PartFault> faults_;
+  FaultList faults_{"insert-size"};
 };
 
 }  // namespace
@@ -317,7 +308,7 @@ SpoolWay way_out(const RollInsert& i, SectionPoint spool) {
     keep(distance(other, way) - 2 * flange);
     const Length half = i.plate.half_length, plate = i.gate.seat + i.plate.thickness;
     keep(gap(box("plate", {-half, Length{}}, {half, plate}), way) - flange);
-    if (free > best.free + rounding) best = {slant, free};
+    if (free > best.free + FaultList::rounding) best = {slant, free};
   }
   return best;
 }

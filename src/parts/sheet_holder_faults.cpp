@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "parts/fault_list.hpp"
 #include "parts/screws.hpp"
 #include "parts/sheet_holder.hpp"
 #include "quantity/notation.hpp"
@@ -10,8 +11,6 @@
 namespace backfit {
 namespace {
 
-// Lengths that differ by less count as equal.
-constexpr Length rounding = 0.001 * mm;
 // What a slide covers beside the picture, and rails of a sheet; what of a stop still holds when the
 // slide lies to one side; screws on sale. Common practice, no source.
 constexpr Length least_cover = 2 * mm;
@@ -29,7 +28,8 @@ class FaultFinder {
 
   std::vector<PartFault> faults() && {
     find_sizes();
-    if (!faults_.empty()) return std::move(faults_);  // distances mean something between real sizes
+    if (!faults_.clean())
+      return std::move(faults_).take();  // distances mean something between real sizes
     find_walls();
     find_slide();
     find_sheet();
@@ -37,18 +37,12 @@ class FaultFinder {
     find_rib();
     find_flap();
     find_screws();
-    return std::move(faults_);
+    return std::move(faults_).take();
   }
 
  private:
-  // The comparisons are written so that a NaN is a fault.
-  void need(const char* id, const std::string& what, Length there, Length needed,
-            const std::string& remedy) {
-    if (there >= needed - rounding) return;
-    faults_.push_back({id, what + " " + text(there) + "; " + text(needed) + " is needed", remedy});
-  }
   void need_wall(const std::string& what, Length there, const std::string& remedy) {
-    need("holder-wall-thin", what, there, h_.smallest_wall, remedy);
+    faults_.need("holder-wall-thin", what, there, h_.smallest_wall, remedy);
   }
 
   void find_sizes() {
@@ -85,16 +79,10 @@ class FaultFinder {
         {"the screws", h.screws.thread},
         {"the grip", h.grip.depth},
         {"the grip's slot", h.grip.slot}};
-    for (const auto& [name, size] : sizes) {
-      if (size >= smallest_detail && size <= largest_size / 10) continue;
-      faults_.push_back({"holder-size",
-                         std::string(name) + " is " + text(size) + "; it has to lie between " +
-                             text(smallest_detail) + " and " + text(largest_size / 10, 0),
-                         "measure again"});
-    }
+    for (const auto& [name, size] : sizes) faults_.need_size(name, size);
     const auto need_place = [&](const std::string& name, Length place) {
       if (abs(place) <= largest_size / 10) return;
-      faults_.push_back({"holder-size", name + " lies at " + text(place), "measure again"});
+      faults_.add("holder-size", name + " lies at " + text(place), "measure again");
     };
     need_place("the mouth", h.top);
     need_place("the loading end", h.bottom);
@@ -116,47 +104,51 @@ class FaultFinder {
     need_wall("the edge of the frame beside the sheet's end is",
               h.top - h.sheet_height / 2 - h.sheet_play, "a longer mouth");
     const Length bar = (h.width - h.groove()) / 2;
-    need("holder-too-narrow", "beside the slide's groove the frame, which takes the screws, has",
-         bar, h.screw_head() + 2 * h.smallest_wall,
-         "a holder wider by " + text(2 * (h.screw_head() + 2 * h.smallest_wall - bar), 1) +
-             ", or thinner screws");
-    need("holder-too-narrow", "beside the sheet's slot the rails have to their screws",
-         h.screw_u() - h.screw_pilot() / 2 - h.sheet_width / 2 - h.sheet_play, h.smallest_wall,
-         "a wider holder");
+    faults_.need("holder-too-narrow",
+                 "beside the slide's groove the frame, which takes the screws, has", bar,
+                 h.screw_head() + 2 * h.smallest_wall,
+                 "a holder wider by " + text(2 * (h.screw_head() + 2 * h.smallest_wall - bar), 1) +
+                     ", or thinner screws");
+    faults_.need("holder-too-narrow", "beside the sheet's slot the rails have to their screws",
+                 h.screw_u() - h.screw_pilot() / 2 - h.sheet_width / 2 - h.sheet_play,
+                 h.smallest_wall, "a wider holder");
     const Length grip = h.grip_thickness() / 2, middle = h.front + h.slide_slot / 2;
-    need("grips-clash", "from a grip's middle to the middle of the holder there is",
-         h.thickness() / 2 - middle, grip + h.gap / 2, "a thicker septum, or a thinner slide");
-    need("grips-clash", "a grip's middle lies behind the face by", middle, grip,
-         "a deeper holder, or a thinner slide");
-    need("grips-clash", "beyond its slot a grip has", h.grip.depth - h.grip.slot, h.smallest_wall,
-         "a wider grip");
+    faults_.need("grips-clash", "from a grip's middle to the middle of the holder there is",
+                 h.thickness() / 2 - middle, grip + h.gap / 2,
+                 "a thicker septum, or a thinner slide");
+    faults_.need("grips-clash", "a grip's middle lies behind the face by", middle, grip,
+                 "a deeper holder, or a thinner slide");
+    faults_.need("grips-clash", "beyond its slot a grip has", h.grip.depth - h.grip.slot,
+                 h.smallest_wall, "a wider grip");
   }
 
   void find_slide() {
     const SheetHolder& h = h_;
     const SheetHolder::Slide& s = h.slide;
-    need("slide-uncovers", "on each side of the picture the slide covers",
-         (s.width - h.picture_width) / 2 - h.gap, least_cover, "a wider slide, in a wider holder");
-    need("slide-uncovers", "into the flap the slide reaches", s.reach, least_reach,
-         "a longer flap");
-    need("slide-unstopped", "of each of its stops the slide's wide end keeps",
-         (s.end_width - s.width) / 2 - 2 * h.gap, least_stop, "a wider end");
-    need("slide-unstopped", "the slide's wide end is along it", s.end_length, h.smallest_wall,
-         "a longer end");
-    need("slide-uncovers", "drawn to its stops the slide's end clears the picture by",
-         s.stops - s.end_length - h.picture_height / 2, Length{}, "stops farther out");
-    need("slide-tight", "in its slot the slide has", h.slide_slot - s.thickness, 2 * h.gap,
-         "a thinner slide");
-    need("slide-unstopped", "beyond the stops the mouth is", h.top - s.stops, h.smallest_wall,
-         "a longer mouth");
+    faults_.need("slide-uncovers", "on each side of the picture the slide covers",
+                 (s.width - h.picture_width) / 2 - h.gap, least_cover,
+                 "a wider slide, in a wider holder");
+    faults_.need("slide-uncovers", "into the flap the slide reaches", s.reach, least_reach,
+                 "a longer flap");
+    faults_.need("slide-unstopped", "of each of its stops the slide's wide end keeps",
+                 (s.end_width - s.width) / 2 - 2 * h.gap, least_stop, "a wider end");
+    faults_.need("slide-unstopped", "the slide's wide end is along it", s.end_length,
+                 h.smallest_wall, "a longer end");
+    faults_.need("slide-uncovers", "drawn to its stops the slide's end clears the picture by",
+                 s.stops - s.end_length - h.picture_height / 2, Length{}, "stops farther out");
+    faults_.need("slide-tight", "in its slot the slide has", h.slide_slot - s.thickness, 2 * h.gap,
+                 "a thinner slide");
+    faults_.need("slide-unstopped", "beyond the stops the mouth is", h.top - s.stops,
+                 h.smallest_wall, "a longer mouth");
   }
 
   void find_sheet() {
     const SheetHolder& h = h_;
     const std::string smaller = "a smaller picture";
     const auto held = [&](const std::string& way, Length sheet, Length picture) {
-      need("sheet-falls-through", "the rails hold the sheet, pushed to one side, " + way + " by",
-           (sheet - picture) / 2 - h.sheet_play, least_rail, smaller);
+      faults_.need("sheet-falls-through",
+                   "the rails hold the sheet, pushed to one side, " + way + " by",
+                   (sheet - picture) / 2 - h.sheet_play, least_rail, smaller);
     };
     held("across", h.sheet_width, h.picture_width);
     held("along", h.sheet_height, h.picture_height);
@@ -165,12 +157,12 @@ class FaultFinder {
   void find_felt() {
     const SheetHolder& h = h_;
     const Length room = h.felt.pocket + h.slide_slot - h.slide.thickness;
-    need("felt-jams", "between slide and pocket the felt has", room, least_felt * h.felt.thickness,
-         "thinner felt");
-    need("felt-loose", "pressed by the slide a felt of this thickness seals a room of",
-         most_felt * h.felt.thickness, room, "thicker felt, or a shallower pocket");
+    faults_.need("felt-jams", "between slide and pocket the felt has", room,
+                 least_felt * h.felt.thickness, "thinner felt");
+    faults_.need("felt-loose", "pressed by the slide a felt of this thickness seals a room of",
+                 most_felt * h.felt.thickness, room, "thicker felt, or a shallower pocket");
     if (h.felt.at.empty()) {
-      faults_.push_back({"felt-loose", "no felt closes the slide's mouth", "a longer mouth"});
+      faults_.add("felt-loose", "no felt closes the slide's mouth", "a longer mouth");
     }
     Length from = h.slide.stops;
     for (const Length v : h.felt.at) {
@@ -186,7 +178,7 @@ class FaultFinder {
     const std::string elsewhere = "another place of the rib";
     need_wall("between picture and rib the face has", at - half - h.picture_height / 2, elsewhere);
     need_wall("beyond the rib the face has", h.top - at - half, "a longer mouth");
-    if (h.front - h.rib.sunk - h.felt.pocket >= h.smallest_wall - rounding) return;
+    if (h.front - h.rib.sunk - h.felt.pocket >= h.smallest_wall - FaultList::rounding) return;
     for (const Length v : h.felt.at) {
       const Length apart = std::max(v - at - half, at - half - v - h.felt.width);
       need_wall("between the rib's groove and a felt's pocket the frame has", apart, elsewhere);
@@ -201,8 +193,8 @@ class FaultFinder {
     need_wall("under a pin's notch the frame is", h.frame() - h.pin_notch(), "a thinner pin");
     need_wall("around a pin's hole the flap has", h.pin_radius() - h.pin_notch() / 2,
               "a thinner pin");
-    need("flap-pin-short", "into the flap its pins reach", f.pin_in_flap, least_pin, wider);
-    need("flap-pin-short", "into an arm its pin reaches", f.pin_in_arm, least_pin, wider);
+    faults_.need("flap-pin-short", "into the flap its pins reach", f.pin_in_flap, least_pin, wider);
+    faults_.need("flap-pin-short", "into an arm its pin reaches", f.pin_in_arm, least_pin, wider);
     need_wall("between a pin's hole and the slide's groove the flap has",
               (h.flap_width() - h.groove()) / 2 - f.pin_in_flap, wider);
     need_wall("between a pin's hole and the sheets' groove the flap has",
@@ -219,19 +211,20 @@ class FaultFinder {
     const Length head = h.screw_head(), wall = h.smallest_wall;
     const auto in_face = [&](const std::vector<Length>& list) {
       if (list.size() < 2) {
-        faults_.push_back(
-            {"screws-crowded", "a side of the frame has fewer than two screws", "thinner screws"});
+        faults_.add("screws-crowded", "a side of the frame has fewer than two screws",
+                    "thinner screws");
       }
       for (std::size_t k = 0; k < list.size(); ++k) {
         const Length v = list[k];
         const std::string at = "beside the screw at " + text(v, 1);
-        need("screws-crowded", at + " the end of the frame leaves",
-             std::min(h.top - v, v - h.seam() - h.gap) - head / 2, wall, "another place");
-        need("screws-crowded", at + " the rib's groove leaves",
-             abs(v - h.rib.from_middle) - (h.rib_groove() + head) / 2, wall, "another place");
+        faults_.need("screws-crowded", at + " the end of the frame leaves",
+                     std::min(h.top - v, v - h.seam() - h.gap) - head / 2, wall, "another place");
+        faults_.need("screws-crowded", at + " the rib's groove leaves",
+                     abs(v - h.rib.from_middle) - (h.rib_groove() + head) / 2, wall,
+                     "another place");
         for (std::size_t other = k + 1; other < list.size(); ++other) {
-          need("screws-crowded", at + " the next leaves", abs(list[other] - v) - head, wall,
-               "fewer screws");
+          faults_.need("screws-crowded", at + " the next leaves", abs(list[other] - v) - head, wall,
+                       "fewer screws");
         }
       }
     };
@@ -239,22 +232,22 @@ class FaultFinder {
     in_face(h.screws.right);
     for (const Length left : h.screws.left) {
       for (const Length right : h.screws.right) {
-        need("screws-crowded", "in the rails the screws of both sides lie apart",
-             abs(left - right) - h.screw_pilot(), wall, "another place");
+        faults_.need("screws-crowded", "in the rails the screws of both sides lie apart",
+                     abs(left - right) - h.screw_pilot(), wall, "another place");
       }
     }
     need_wall("under a screw's head the frame is", h.frame() - (head - h.screw_hole()) / 2,
               "thinner screws");
     if (!screw_length(h)) {
-      faults_.push_back({"screws-crowded",
-                         "no countersunk screw of 4 mm or more ends within the " +
-                             text(h.frame() + h.core()) + " of frame and core",
-                         "a thicker septum"});
+      faults_.add("screws-crowded",
+                  "no countersunk screw of 4 mm or more ends within the " +
+                      text(h.frame() + h.core()) + " of frame and core",
+                  "a thicker septum");
     }
   }
 
   const SheetHolder& h_;
-  std::vector<PartFault> faults_;
+  FaultList faults_{"holder-size"};
 };
 
 }  // namespace
