@@ -85,7 +85,7 @@ std::optional<std::string> fault_of(const GapProfile& profile) {
     if (profile.widths.size() != arms) {
       return fmt::format("{} arms have {} widths", arms, profile.widths.size());
     }
-    const auto [least, most] = std::ranges::minmax(profile.widths);
+    const Length least = std::ranges::min(profile.widths), most = std::ranges::max(profile.widths);
     if (!(least > Length{})) return "every arm must be wider than nothing";
     if (most > 1000 * least) return "one arm is over 1000 times as wide as another";
     if (profile.widths.front() != profile.gap) return "the first arm is not as wide as the gap";
