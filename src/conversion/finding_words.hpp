@@ -12,6 +12,10 @@ Weight weight_of(double odds, Weight when_missed);
 // "gate width makes 57 % of the doubt": the measurement to repeat first; empty if none matters.
 std::string limit_of(const std::vector<Contribution>& budget);
 
+// "from 10.8 m on at f/12.5, from 6.19 m on at f/22": what a lens that sits fast shows sharp, at
+// its widest stop and at its smallest.
+std::string sharp_distances(const DepthOfFieldStudy& study);
+
 // Findings on spools, rails and the sheet's size.
 void find_loading(const Report& report, std::vector<Finding>& out);
 

@@ -27,46 +27,57 @@ void find_register(const Report& r, std::vector<Finding>& out) {
             {},
             limit_of(reg.spare_room.budget),
             {}};
-  const bool back = reg.set_back.value >= 0 * mm;
+  const bool back = reg.set_back.value >= 0 * mm, fast = *focusing.moves == LensMotion::fixed;
   const std::string distance = text_with_u(abs(reg.set_back.value), u);
   const std::string moved =
       fmt::format("the film moves {} {}", back ? "back" : "forward", distance);
   const std::string room = text(focusing.room_behind_infinity->value, 1);
-  if (f.weight == Weight::note) {
+  const bool stays = abs(reg.set_back.value) < 0.005 * mm;
+  if (f.weight == Weight::note && fast) {
+    f.id = "register-reached";
+    f.text =
+        fmt::format("{}; the lens sits fast and at {} gives {}: infinity is sharp enough (odds {})",
+                    moved, text(r.focus.aperture), text(reg.give), odds_text(reg.odds_infinity));
+    f.remedies.push_back(stays ? std::string("leave the lens where it is")
+                               : fmt::format("set the lens {} farther {} at its mount", distance,
+                                             back ? "back" : "forward"));
+  } else if (f.weight == Weight::note) {
     f.id = "register-reached";
     f.text = fmt::format(
         "{}; the standard follows within the {} behind its infinity stop: infinity is reached "
         "(odds {})",
         moved, room, odds_text(reg.odds_infinity));
-    f.remedies.push_back(abs(reg.set_back.value) < 0.005 * mm
-                             ? std::string("leave the infinity stop where it is")
-                             : fmt::format("set the infinity stop {} farther {}", distance,
-                                           back ? "back" : "forward"));
+    f.remedies.push_back(stays ? std::string("leave the infinity stop where it is")
+                               : fmt::format("set the infinity stop {} farther {}", distance,
+                                             back ? "back" : "forward"));
   } else {
-    f.text = fmt::format(
-        "{}; the bed has {} behind the infinity stop: {} (odds of infinity {})", moved, room,
-        reg.farthest_focus ? fmt::format("does not reach infinity, farthest focus {}",
-                                         distance_text(*reg.farthest_focus))
-                           : std::string("infinity is in doubt"),
-        odds_text(reg.odds_infinity));
+    f.text =
+        fmt::format("{}; the {} {} behind {}: {} (odds of infinity {})", moved,
+                    fast ? "lens has" : "bed has", room, fast ? "its mount" : "the infinity stop",
+                    reg.farthest_focus ? fmt::format("does not reach infinity, farthest focus {}",
+                                                     distance_text(*reg.farthest_focus))
+                                       : std::string("infinity is in doubt"),
+                    odds_text(reg.odds_infinity));
     // Enough less set-back for the odds to be on the safe side: 1.645 standard uncertainties.
-    const Length excess = 1.645 * reg.spare_room.standard_uncertainty - reg.spare_room.value;
+    const Length excess =
+        1.645 * reg.spare_room.standard_uncertainty - reg.spare_room.value - reg.give;
     std::string less = fmt::format("take {} out of the set-back", text(excess));
     if (a.method() == Method::back_on_seat || a.adapter) {
       less += fmt::format(": a plate of {} instead of {}", text(a.plate_thickness - excess, 1),
                           text(a.plate_thickness, 1));
     }
     f.remedies.push_back(std::move(less));
-    f.remedies.push_back(
-        fmt::format("or make {} more room behind the infinity stop", text(excess)));
+    f.remedies.push_back(fmt::format("or make {} more room behind the {}", text(excess),
+                                     fast ? "lens's mount" : "infinity stop"));
   }
   out.push_back(std::move(f));
 
   out.push_back({"nearest-focus",
                  Weight::note,
                  focusing.travel_forward.place,
-                 fmt::format("nearest focus {} from the lens, with the full travel forward",
-                             distance_text(reg.nearest_focus)),
+                 fast ? "the lens sits fast; sharp " + sharp_distances(r.depth_of_field)
+                      : fmt::format("nearest focus {} from the lens, with the full travel forward",
+                                    distance_text(reg.nearest_focus)),
                  {},
                  {}});
 }
@@ -278,6 +289,18 @@ std::string limit_of(const std::vector<Contribution>& budget) {
   if (budget.empty() || !(budget.front().share > 0)) return {};
   return fmt::format("{} makes {} % of the doubt", budget.front().name,
                      fixed(100 * budget.front().share, 0));
+}
+
+std::string sharp_distances(const DepthOfFieldStudy& study) {
+  if (study.rows.empty()) return {};
+  const std::vector<SharpRange>& ranges = study.rows.front().ranges;
+  std::string words;
+  for (std::size_t i = 0; i < ranges.size(); i += std::max<std::size_t>(1, ranges.size() - 1)) {
+    words += fmt::format(
+        "{}from {} {} at {}", words.empty() ? "" : ", ", distance_text(ranges[i].near),
+        ranges[i].far ? "to " + distance_text(*ranges[i].far) : "on", text(study.apertures[i]));
+  }
+  return words;
 }
 
 std::vector<Finding> findings_of(const Report& report) {

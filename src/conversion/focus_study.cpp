@@ -80,16 +80,19 @@ RegisterStudy study_register(const Assembly& a) {
   r.set_back = estimate<Length>(in.all, [&](const Draw& at) { return a.set_back(at); });
   const auto spare = [&](const Draw& at) { return at(in.room_behind) - a.set_back(at); };
   r.spare_room = estimate<Length>(in.all, spare);
-  r.odds_infinity = probability(
-      in.all, [&](const Draw& at) { return spare(at) >= 0 * mm; }, a.draws);
-
   const Focusing& focusing = a.camera.focusing;
+  if (*focusing.moves == LensMotion::fixed) {
+    r.give = depth_of_focus(*a.plan.focus.aperture, *a.plan.focus.circle_of_confusion, 0, 1);
+  }
+  r.odds_infinity = probability(
+      in.all, [&](const Draw& at) { return spare(at) >= -r.give; }, a.draws);
+
   const Length focal = a.camera.lens.focal->value;
   const Length set_back = r.set_back.value;
   const Length room = focusing.room_behind_infinity->value;
   r.standard_moves = std::min(set_back, room);
   const Length at_stop = set_back - r.standard_moves;  // extension that stays at the new stop
-  r.farthest_focus = subject_for(focal, at_stop);
+  if (at_stop > r.give) r.farthest_focus = subject_for(focal, at_stop);
   const Length most_forward = set_back + focusing.travel_forward->value;
   r.nearest_focus = subject_for(focal, most_forward).value_or(infinitely_far);
   for (const Stated<Length>& mark : focusing.marks) {
@@ -150,8 +153,13 @@ FocusStudy study_focus(const Assembly& a, const RegisterStudy& reg) {
 DepthOfFieldStudy study_depth_of_field(const Assembly& a, const RegisterStudy& reg) {
   DepthOfFieldStudy d;
   d.circle = *a.plan.focus.circle_of_confusion;
-  for (const Length subject : scale_distances(a, reg.nearest_focus))
-    d.rows.push_back({subject, {}});
+  if (*a.camera.focusing.moves == LensMotion::fixed) {
+    d.rows.push_back({reg.farthest_focus.value_or(infinitely_far), {}});
+  } else {
+    for (const Length subject : scale_distances(a, reg.nearest_focus)) {
+      d.rows.push_back({subject, {}});
+    }
+  }
   for (const Stated<FNumber>& stop : a.camera.lens.apertures) {
     const Sharpness sharpness{a.camera.lens.focal->value, *stop, d.circle, pupil_magnification(a)};
     d.apertures.push_back(*stop);

@@ -11,11 +11,13 @@
 
 namespace backfit {
 
-// Register: how far the film moves, whether the lens can follow it.
+// Register: how far the film moves, whether the lens can follow it. A lens that sits fast follows
+// well enough where its depth of focus at the plan's stop makes up for what is missing.
 struct RegisterStudy {
   Estimate<Length> set_back;             // emulsion behind the original film plane
   Estimate<Length> spare_room;           // room behind the infinity stop minus set-back
   double odds_infinity = 0;              // that infinity can be reached
+  Length give;                           // of a lens that sits fast, by its depth of focus; else 0
   Length standard_moves;                 // set-back, or all the room there is
   std::optional<Length> farthest_focus;  // from the lens; empty when infinity is reached
   Length nearest_focus;  // from the lens, at full travel forward; infinite if that is infinity
@@ -101,7 +103,8 @@ FocusStudy study_focus(const Assembly& assembly, const RegisterStudy& register_)
 // Where behind the face that a holder lies on a film must lie to be sharp at its edges where the
 // ground glass shows it: its depth, and with the matt side to the eye what the glass then errs.
 Length sharp_plane(const GroundGlass& glass);
-// For the engraved marks; where there are none, for the usual distances within reach.
+// For the engraved marks; where there are none, for the usual distances within reach. Of a lens
+// that sits fast, for what it is focused on.
 DepthOfFieldStudy study_depth_of_field(const Assembly& assembly, const RegisterStudy& register_);
 // Empty without a coupled rangefinder, or without a test.
 std::optional<FinderStudy> study_finder(const Assembly& assembly, const RegisterStudy& register_,

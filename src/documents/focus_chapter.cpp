@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "conversion/finding_words.hpp"
 #include "documents/build_chapters.hpp"
 #include "documents/build_words.hpp"
 #include "documents/set_back_sum.hpp"
@@ -44,20 +45,22 @@ void draw_bars(Sheet& sheet, PagePoint at, const std::vector<Contribution>& budg
 
 void add_focus(Flow& flow, const Report& report) {
   const RegisterStudy& reg = report.register_;
+  const bool fast = *report.assembly.camera.focusing.moves == LensMotion::fixed;
   flow.heading("Focus");
   flow.paragraph(fmt::format(
-      "The film lies {} mm {} its old plane (95 %). The {} goes {} {} mm with its infinity stop; "
-      "{}. "
-      "Nearest focus {} from the lens.",
+      "The film lies {} mm {} its old plane (95 %). The {} goes {} {} mm {}; {}. {}.",
       mm_with_u(abs(reg.set_back.value), reg.set_back.standard_uncertainty),
       reg.set_back.value < 0 * mm ? "before" : "behind", what_moves(report.assembly.camera),
       way_of(reg.standard_moves), fixed(abs(reg.standard_moves) / mm, 2),
+      fast ? "at its mount" : "with its infinity stop",
       reg.farthest_focus
           ? fmt::format(
                 "it then still stands too far forward for infinity, and focuses no farther than {}",
                 distance_text(*reg.farthest_focus))
           : fmt::format("infinity is then reached with odds of {}", odds_text(reg.odds_infinity)),
-      distance_text(reg.nearest_focus)));
+      fast ? "The lens sits fast: sharp " + sharp_distances(report.depth_of_field)
+           : "Nearest focus " + distance_text(reg.nearest_focus) + " from the lens"));
+  if (fast) return;
   if (reg.marks.empty()) {
     flow.paragraph("The survey gives no engraved marks: make a new scale on the ground glass.");
     return;

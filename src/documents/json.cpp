@@ -52,6 +52,7 @@ Json register_of(const RegisterStudy& s) {
   j["set_back_budget"] = budget_of(s.set_back.budget);
   put(j, "spare_room", s.spare_room);
   j["odds_infinity"] = share_of(s.odds_infinity);
+  if (s.give > 0 * mm) j["give_mm"] = mm_of(s.give);
   j["standard_moves_mm"] = mm_of(s.standard_moves);
   j["farthest_focus_mm"] = mm_of(s.farthest_focus);
   j["nearest_focus_mm"] = mm_of(s.nearest_focus);

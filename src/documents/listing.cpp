@@ -7,6 +7,7 @@
 #include <cmath>
 #include <vector>
 
+#include "conversion/finding_words.hpp"
 #include "conversion/leak_study.hpp"
 #include "documents/build_words.hpp"
 #include "quantity/notation.hpp"
@@ -67,11 +68,17 @@ std::string summary(const Report& r) {
                                 name_of(r.verdict));
   out += line("set-back",
               text_with_u(reg.set_back.value, reg.set_back.standard_uncertainty) + " (95 %)");
-  out += line("infinity",
-              reg.farthest_focus
-                  ? fmt::format("not reached, farthest focus {}", text(*reg.farthest_focus))
-                  : fmt::format("reached with odds {}", odds_text(reg.odds_infinity)));
-  out += line("nearest focus", distance_text(reg.nearest_focus));
+  out +=
+      line("infinity",
+           reg.farthest_focus
+               ? fmt::format("not reached, farthest focus {}", text(*reg.farthest_focus))
+               : fmt::format("reached{} with odds {}",
+                             reg.give > 0 * mm ? " within depth of focus, ± " + text(reg.give) + ","
+                                               : std::string(),
+                             odds_text(reg.odds_infinity)));
+  out += *r.assembly.camera.focusing.moves == LensMotion::fixed
+             ? line("sharp", sharp_distances(r.depth_of_field))
+             : line("nearest focus", distance_text(reg.nearest_focus));
   out += line("sharp infinity",
               fmt::format("odds {} at {}", odds_text(r.focus.odds_sharp), text(r.focus.aperture)));
   out +=

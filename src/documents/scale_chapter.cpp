@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "documents/build_chapters.hpp"
 #include "documents/build_words.hpp"
@@ -162,11 +163,13 @@ void add_strip(Flow& flow, const Report& report) {
 
 // "0.94", "12.5": metres of a table.
 std::string metres(Length distance) {
+  if (std::isinf(distance / metre)) return "∞";
   return fixed(distance / metre, distance < 10 * metre ? 2 : distance < 100 * metre ? 1 : 0);
 }
 
 void add_depth_of_field(Flow& flow, const Report& report) {
   const DepthOfFieldStudy& d = report.depth_of_field;
+  const bool fast = *report.assembly.camera.focusing.moves == LensMotion::fixed;
   constexpr std::size_t columns = 6;
   for (std::size_t from = 0; from < d.apertures.size(); from += columns) {
     const std::size_t to = std::min(from + columns, d.apertures.size());
@@ -186,14 +189,16 @@ void add_depth_of_field(Flow& flow, const Report& report) {
       }
       table.rows.push_back(std::move(cells));
     }
-    table.rows.push_back(std::move(hyperfocal));
+    if (!fast) table.rows.push_back(std::move(hyperfocal));
     flow.together([&] {
       if (from == 0) {
         flow.heading("Depth of field");
         flow.paragraph(fmt::format(
-            "Sharp from … to …, in metres from the lens, with blur of {} mm at most. Focused at "
-            "the hyperfocal distance, all from half of it to infinity is sharp.",
-            in_mm(d.circle, 3)));
+            "Sharp from … to …, in metres from the lens, with blur of {} mm at most.{}",
+            in_mm(d.circle, 3),
+            fast ? ""
+                 : " Focused at the hyperfocal distance, all from half of it to infinity is "
+                   "sharp."));
       }
       flow.table(table);
     });

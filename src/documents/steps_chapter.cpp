@@ -103,9 +103,12 @@ void add_focusing(Steps& steps, const Report& report) {
         "with the battery out. Leave their discharge to somebody qualified. Old cells: never open "
         "them; they are hazardous household waste.");
   }
-  steps.add(*a.camera.focusing.moves == LensMotion::standard ? "Move the infinity stop"
-                                                             : "Set the lens back",
-            stop_words(report), cautions);
+  const bool fast = *a.camera.focusing.moves == LensMotion::fixed;
+  if (!fast || abs(reg.set_back.value) >= 0.005 * mm) {
+    steps.add(*a.camera.focusing.moves == LensMotion::standard ? "Move the infinity stop"
+                                                               : "Set the lens back",
+              stop_words(report), cautions);
+  }
   steps.add(
       "Check infinity on a ground glass",
       fmt::format(
@@ -113,9 +116,10 @@ void add_focusing(Steps& steps, const Report& report) {
           "on something a kilometre away or more, under a loupe: {}. The calculation knows the "
           "plane to ± {} mm (95 %); {} count as sharp.",
           glass_place(report), text(report.focus.aperture),
-          reg.farthest_focus ? fmt::format("it stays unsharp; a subject {} away is sharp",
-                                           distance_text(*reg.farthest_focus))
-                             : std::string("it must be sharp at the stop"),
+          reg.farthest_focus
+              ? fmt::format("it stays unsharp; a subject {} away is sharp",
+                            distance_text(*reg.farthest_focus))
+              : std::string(fast ? "it must be sharp" : "it must be sharp at the stop"),
           fixed(coverage_95 * report.focus.plane_error.standard_uncertainty / mm, 2),
           "± " + mm_of(report.focus.depth_of_focus)),
       {"Never at or near the sun. Tape the glass's edges."});

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "conversion/finding_words.hpp"
 #include "documents/build_chapters.hpp"
 #include "documents/build_words.hpp"
 #include "quantity/notation.hpp"
@@ -100,13 +101,18 @@ std::vector<Row> register_rows(const Report& report) {
   const Focusing& focusing = report.assembly.camera.focusing;
   return {{"Set-back: film behind its old plane", estimated(reg.set_back),
            "room at the infinity stop " + within(*focusing.room_behind_infinity), ""},
-          {"Room to spare", estimated(reg.spare_room), "0 or more reaches infinity",
+          {"Room to spare", estimated(reg.spare_room),
+           reg.give > 0 * mm ? "−" + fixed(reg.give / mm, 2) + " or more shows infinity sharp"
+                             : std::string("0 or more reaches infinity"),
            odds_text(reg.odds_infinity)},
           {"Farthest focus",
            reg.farthest_focus ? distance_text(*reg.farthest_focus) : std::string("infinity"),
            "infinity", ""},
-          {"Nearest focus, from the lens", distance_text(reg.nearest_focus),
-           "travel forward " + within(*focusing.travel_forward), ""},
+          *focusing.moves == LensMotion::fixed
+              ? Row{"Sharp, from the lens", sharp_distances(report.depth_of_field),
+                    "the lens sits fast", ""}
+              : Row{"Nearest focus, from the lens", distance_text(reg.nearest_focus),
+                    "travel forward " + within(*focusing.travel_forward), ""},
           {"Film plane against sharp image",
            abs(report.focus.plane_error.value) < 0.005 * mm
                ? "within ± " +
@@ -141,6 +147,9 @@ void add_verdict(Flow& flow, const Report& report) {
   flow.paragraph(fmt::format("Method: {}. Lens: {}, {}. Worked out from {} and {}.", method,
                              *a.lens_kind.name, text(a.camera.lens.focal->value, 0),
                              conversion_file(a), camera_file(a)));
+  for (const auto& remark : {a.plan.remark, a.camera.remark}) {
+    if (remark) flow.paragraph(sentence(**remark));
+  }
   add_band(flow, report);
   if (const std::string_view missing = part_note(a.plan); !missing.empty()) {
     flow.paragraph(sentence(std::string(missing)));

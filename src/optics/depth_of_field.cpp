@@ -2,6 +2,7 @@
 #include "optics/depth_of_field.hpp"
 
 #include <cassert>
+#include <cmath>
 
 namespace backfit {
 namespace {
@@ -21,6 +22,7 @@ Length hyperfocal_distance(const Sharpness& sharpness) {
 SharpRange sharp_range(const Sharpness& sharpness, Length subject) {
   assert(subject > sharpness.focal && sharpness.pupil_magnification > 0);
   const Length pupil = sharpness.focal * (1 - 1 / sharpness.pupil_magnification);
+  if (std::isinf(subject / mm)) return {pupil + sharpness.focal / slack(sharpness), {}};
   const double reach = slack(sharpness) * ((subject - sharpness.focal) / sharpness.focal);
   SharpRange range{pupil + (subject - pupil) / (1 + reach), {}};
   if (reach < 1) range.far = pupil + (subject - pupil) / (1 - reach);

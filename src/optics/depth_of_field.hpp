@@ -30,7 +30,7 @@ struct SharpRange {
 // Distances between which a point is blurred to at most the circle when the lens focuses `subject`.
 // Counted from the entrance pupil, which lies p = focal (1 - 1/P) before the front principal point,
 // they are (s - p) focal^2 / (focal^2 +- N c (s - focal)); far is infinity from the hyperfocal
-// distance on. Exact, also close up. Requires subject > focal.
+// distance on. Exact, also close up. Requires subject > focal; infinity is one.
 SharpRange sharp_range(const Sharpness& sharpness, Length subject);
 
 // Distance from the front principal point of a subject that lies `to_film` before the film and is

@@ -65,8 +65,9 @@ std::string glass_text(const FocusGauge& g) {
 std::vector<AssemblyStep> steps_of(const FocusGauge& g) {
   std::vector<AssemblyStep> steps;
   steps.push_back({"Clean the faces",
-                   "Front face, and the ledge that the glass lies on: a straightedge must not rock "
-                   "on them, no thread of plastic may stand up. They set the plane.",
+                   fmt::format("Front face{}: a straightedge must not rock there, no thread of "
+                               "plastic may stand up. It sets the plane.",
+                               g.tape ? "" : ", and the ledge that the glass lies on"),
                    {}});
   if (g.tape) {
     steps.push_back(
@@ -103,7 +104,8 @@ std::vector<AssemblyStep> steps_of(const FocusGauge& g) {
   steps.push_back(
       {"Set infinity",
        "Lens wide open, shutter held open, a far subject with sharp edges: from behind, "
-       "with a loupe, move the lens until it is sharpest; set the infinity stop there. "
+       "with a loupe, move the lens until it is sharpest; its stop goes there, or packing under "
+       "the mount of a lens that sits fast. "
        "Do it five times and take the middle.",
        {"Never point a lens at the sun while you look, nor leave it lying in the sun: "
         "it burns eyes and starts fires."}});

@@ -29,6 +29,23 @@ TEST(Report, LeavesEvenOddsWhereRoomEqualsSetBack) {
   EXPECT_EQ(k.finding("register-short")->weight, Weight::warning);
 }
 
+// A lens that sits fast needs no room as long as its depth of focus, by hand 9 x 0.1 mm = 0.9 mm to
+// one side at f/9, takes the set-back up; beyond that it is as short of infinity as any other.
+TEST(Report, LetsDepthOfFocusStandInForALensThatSitsFast) {
+  const std::pair<std::string, std::string> fast{"moves = \"standard\"", "moves = \"fixed\""};
+  const Kestrel near({fast, {room, "room_behind_infinity = \"8.0 mm ± 0.1\""}});
+  EXPECT_NEAR(near.report->register_.give / mm, 0.9, 1e-9);
+  EXPECT_GT(near.report->register_.odds_infinity, 0.95);
+  EXPECT_FALSE(near.report->register_.farthest_focus);
+  ASSERT_NE(near.finding("register-reached"), nullptr);
+  const Kestrel at_odds({fast, {room, "room_behind_infinity = \"7.6587 mm ± 0.3\""}});
+  EXPECT_NEAR(at_odds.report->register_.odds_infinity, 0.5, 3 * 0.00224);
+  const Kestrel far({fast, {room, "room_behind_infinity = \"5.0 mm ± 0.2\""}});
+  EXPECT_NEAR(*far.report->register_.farthest_focus / mm, 4030.6, 0.1);
+  ASSERT_EQ(far.report->depth_of_field.rows.size(), 1);
+  EXPECT_EQ(far.report->depth_of_field.rows.front().subject, *far.report->register_.farthest_focus);
+}
+
 // Law: the remedies' numbers cure what they are given for.
 TEST(Report, AGateOpenedAsAdvisedLightsTheWholeSheet) {
   const Kestrel before;

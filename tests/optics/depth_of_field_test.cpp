@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+#include <limits>
+
 #include "optics/focus.hpp"
 
 namespace backfit {
@@ -38,6 +40,12 @@ TEST(SharpRange, AtTheHyperfocalDistanceReachesFromHalfOfItToInfinity) {
   EXPECT_NEAR(range.near / hyperfocal, 0.5, 1e-11);
   EXPECT_FALSE(range.far);
   EXPECT_TRUE(sharp_range(slow, 0.999 * hyperfocal).far);
+  // Law: focused at infinity it is sharp from the hyperfocal distance on, counted from the front
+  // focal point; the limit of ever farther subjects.
+  const SharpRange farthest = sharp_range(slow, std::numeric_limits<double>::infinity() * mm);
+  EXPECT_FALSE(farthest.far);
+  EXPECT_NEAR(farthest.near / mm, (hyperfocal - slow.focal) / mm, 1e-6);
+  EXPECT_NEAR(farthest.near / mm, sharp_range(slow, 1e12 * mm).near / mm, 1e-3);
 }
 
 // Law: near, subject and far, counted from the entrance pupil, are in harmonic proportion:

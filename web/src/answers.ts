@@ -38,6 +38,7 @@ export interface Report {
     set_back_mm_u: number;
     set_back_budget: Share[];
     odds_infinity: number;
+    give_mm?: number; // only of a lens that sits fast
     farthest_focus_mm: number | null;
     nearest_focus_mm: number | null;
     marks: {

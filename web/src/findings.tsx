@@ -1,8 +1,23 @@
 // SPDX-License-Identifier: MIT
 // The verdict and what it rests on.
+import type { Report } from './answers';
 import * as bench from './bench';
 import { MeasureNext } from './measure';
 import { InWords, distance, mm, odds } from './words';
+
+/** A lens that sits fast: from where on its widest stop shows all sharp. */
+export function SharpFrom({ stop }: { stop: Report['depth_of_field']['stops'][number] | undefined }) {
+  const range = stop?.subjects[0];
+  if (!stop || !range) return null;
+  return (
+    <div>
+      <dt>sharp at f/{stop.f_number} from, to; the lens sits fast</dt>
+      <dd>
+        {distance(range.near_mm)}, {distance(range.far_mm)}
+      </dd>
+    </div>
+  );
+}
 
 export function Findings() {
   const { report, words } = bench.good.value!;
@@ -27,10 +42,14 @@ export function Findings() {
           <dt>infinity reached, odds</dt>
           <dd>{odds(r.odds_infinity)}</dd>
         </div>
-        <div>
-          <dt>nearest focus</dt>
-          <dd>{distance(r.nearest_focus_mm)}</dd>
-        </div>
+        {r.give_mm === undefined ? (
+          <div>
+            <dt>nearest focus</dt>
+            <dd>{distance(r.nearest_focus_mm)}</dd>
+          </div>
+        ) : (
+          <SharpFrom stop={report.depth_of_field.stops[0]} />
+        )}
         <div>
           <dt>infinity sharp at f/{report.focus.f_number}, odds</dt>
           <dd>{odds(report.focus.odds_sharp)}</dd>

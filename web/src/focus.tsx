@@ -1,9 +1,12 @@
 // SPDX-License-Identifier: MIT
 // Where the sharp picture lies: old scale against new, depth of field, what the doubt is made of.
 import { signal } from '@preact/signals';
-import type { Share } from './answers';
+import type { Report, Share } from './answers';
 import * as bench from './bench';
+import { SharpFrom } from './findings';
 import { InWords, distance, mm, odds } from './words';
+
+type Stop = Report['depth_of_field']['stops'][number];
 
 const stop = signal<number | null>(null);
 
@@ -65,6 +68,41 @@ function Scale() {
   );
 }
 
+// The new scale as a picture and as a table, with what is sharp at a stop.
+function Marks({ chosen }: { chosen: Stop | undefined }) {
+  return (
+    <>
+      <h3>New focusing scale, travel from the new infinity stop</h3>
+      <Scale />
+      <div class="wide" tabIndex={0} role="region" aria-label="Focusing marks">
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">mark</th>
+              <th scope="col">from the new stop</th>
+              <th scope="col">left as it is, it focuses</th>
+              {chosen && <th scope="col">sharp at f/{chosen.f_number} from, to</th>}
+            </tr>
+          </thead>
+          <tbody>
+            {bench.good.value!.report.register.marks.map((m) => {
+              const depth = chosen?.subjects.find((s) => s.subject_mm === m.engraved_mm);
+              return (
+                <tr key={m.engraved_mm}>
+                  <td>{distance(m.engraved_mm)}</td>
+                  <td>{m.from_new_stop_mm === null ? 'out of reach' : mm(m.from_new_stop_mm, 2)}</td>
+                  <td>{distance(m.uncorrected_focus_mm)}</td>
+                  {chosen && <td>{depth ? `${distance(depth.near_mm)}, ${distance(depth.far_mm)}` : '–'}</td>}
+                </tr>
+              );
+            })}
+          </tbody>
+        </table>
+      </div>
+    </>
+  );
+}
+
 export function Focus() {
   const { report, words } = bench.good.value!;
   const r = report.register;
@@ -78,12 +116,16 @@ export function Focus() {
           <dt>infinity reached, odds</dt>
           <dd>{odds(r.odds_infinity)}</dd>
         </div>
-        <div>
-          <dt>farthest and nearest focus</dt>
-          <dd>
-            {distance(r.farthest_focus_mm)}, {distance(r.nearest_focus_mm)}
-          </dd>
-        </div>
+        {r.give_mm === undefined ? (
+          <div>
+            <dt>farthest and nearest focus</dt>
+            <dd>
+              {distance(r.farthest_focus_mm)}, {distance(r.nearest_focus_mm)}
+            </dd>
+          </div>
+        ) : (
+          <SharpFrom stop={chosen} />
+        )}
         <div>
           <dt>depth of focus at f/{report.focus.f_number}, to one side</dt>
           <dd>{mm(report.focus.depth_of_focus_mm, 2)}</dd>
@@ -99,33 +141,7 @@ export function Focus() {
           <dd>{odds(report.focus.odds_sharp)}</dd>
         </div>
       </dl>
-      <h3>New focusing scale, travel from the new infinity stop</h3>
-      <Scale />
-      <div class="wide" tabIndex={0} role="region" aria-label="Focusing marks">
-        <table>
-          <thead>
-            <tr>
-              <th scope="col">mark</th>
-              <th scope="col">from the new stop</th>
-              <th scope="col">left as it is, it focuses</th>
-              {chosen && <th scope="col">sharp at f/{chosen.f_number} from, to</th>}
-            </tr>
-          </thead>
-          <tbody>
-            {r.marks.map((m) => {
-              const depth = chosen?.subjects.find((s) => s.subject_mm === m.engraved_mm);
-              return (
-                <tr key={m.engraved_mm}>
-                  <td>{distance(m.engraved_mm)}</td>
-                  <td>{m.from_new_stop_mm === null ? 'out of reach' : mm(m.from_new_stop_mm, 2)}</td>
-                  <td>{distance(m.uncorrected_focus_mm)}</td>
-                  {chosen && <td>{depth ? `${distance(depth.near_mm)}, ${distance(depth.far_mm)}` : '–'}</td>}
-                </tr>
-              );
-            })}
-          </tbody>
-        </table>
-      </div>
+      {r.give_mm === undefined && <Marks chosen={chosen} />}
       {all.length > 0 && (
         <div class="row">
           <label>
