@@ -105,7 +105,11 @@ MatchRow::Numbers numbers_of(const Report& r) {
   n.set_back = r.register_.set_back;
   n.odds_infinity = r.register_.odds_infinity;
   n.farthest_focus = r.register_.farthest_focus;
-  n.nearest_focus = r.register_.nearest_focus;
+  const auto& rows = r.depth_of_field.rows;
+  const bool fast = *r.assembly.camera.focusing.moves == LensMotion::fixed;
+  n.nearest_focus = fast && !rows.empty() && !rows.front().ranges.empty()
+                        ? rows.front().ranges.front().near
+                        : r.register_.nearest_focus;
   n.picture = picture;
   n.area_change = picture.width * picture.height / (gate.width->value * gate.height->value) - 1;
   n.corner = r.frame.losses.back().lost;

@@ -24,7 +24,7 @@ struct MatchRow {
     Estimate<Length> set_back;
     double odds_infinity = 0;
     std::optional<Length> farthest_focus;  // empty when infinity is reached
-    Length nearest_focus;
+    Length nearest_focus;         // of a lens that sits fast: sharp from there on, widest stop
     FrameSize picture;            // lit to half at its edges
     double area_change = 0;       // picture over old gate, less 1: negative for a crop
     std::optional<Stops> corner;  // lost at the picture's corner; empty: no light
