@@ -18,6 +18,11 @@ constexpr double scales[] = {5, 2, 1, 1.0 / 2, 1.0 / 3, 1.0 / 4, 1.0 / 5, 1.0 / 
 constexpr Length beside = 16 * mm;  // for numbers
 constexpr Length number_radius = 2.6 * mm;
 constexpr Length chord = 0.02 * mm;
+constexpr Length detail_height = 60 * mm, detail_words = 5 * mm;
+constexpr double detail_scales[] = {10, 5, 2};
+constexpr double slender = 6;     // length over thickness from which details are drawn
+constexpr double round_it = 0.8;  // a detail's radius over the thickness
+constexpr double in_ring = 0.65;  // half a square's side within a ring, over its radius
 
 double scale_within(Length width, Length height, Length room) {
   for (const double scale : scales) {
@@ -31,7 +36,8 @@ struct Numbered {
   std::size_t number;
   PagePoint tip;
 };
-void draw_numbers(Sheet& sheet, std::vector<Numbered> all, PagePoint corner, Length height) {
+void draw_numbers(Sheet& sheet, std::vector<Numbered> all, PagePoint corner, Length height,
+                  Length width = content_width) {
   // Half on each side, from above to below without crossing.
   std::ranges::sort(all, {}, [](const Numbered& n) { return n.tip.x; });
   const std::size_t half = all.size() / 2;
@@ -39,8 +45,7 @@ void draw_numbers(Sheet& sheet, std::vector<Numbered> all, PagePoint corner, Len
   std::vector<Numbered> right(all.begin() + static_cast<std::ptrdiff_t>(half), all.end());
   for (auto* side : {&left, &right}) {
     std::ranges::sort(*side, {}, [](const Numbered& n) { return n.tip.y; });
-    const Length x =
-        side == &left ? corner.x + number_radius : corner.x + content_width - number_radius;
+    const Length x = side == &left ? corner.x + number_radius : corner.x + width - number_radius;
     const Length step = 2 * number_radius + 1 * mm;
     // As near their tips' height as they go without overlapping.
     std::vector<Length> places;
@@ -120,6 +125,35 @@ PartPoint inside(const std::vector<std::vector<PartPoint>>& outlines) {
   return best;
 }
 
+// What of a closed outline lies on the side of `limit` where sign * coordinate <= sign * limit.
+std::vector<PartPoint> cut_off(const std::vector<PartPoint>& outline, Length PartPoint::*axis,
+                               double sign, Length limit) {
+  std::vector<PartPoint> kept;
+  for (std::size_t i = 0; i < outline.size(); ++i) {
+    const PartPoint &p = outline[i], &q = outline[(i + 1) % outline.size()];
+    const Length over_p = sign * (p.*axis - limit), over_q = sign * (q.*axis - limit);
+    if (over_p <= Length{}) kept.push_back(p);
+    if ((over_p <= Length{}) == (over_q <= Length{})) continue;
+    const double part = over_p / (over_p - over_q);
+    kept.push_back({p.x + part * (q.x - p.x), p.y + part * (q.y - p.y)});
+  }
+  return kept;
+}
+
+// What of outlines lies in the square round `middle`.
+std::vector<std::vector<PartPoint>> within(const std::vector<std::vector<PartPoint>>& outlines,
+                                           const PartPoint& middle, Length half) {
+  std::vector<std::vector<PartPoint>> seen;
+  for (const auto& outline : outlines) {
+    auto rest = cut_off(outline, &PartPoint::x, 1, middle.x + half);
+    rest = cut_off(rest, &PartPoint::x, -1, middle.x - half);
+    rest = cut_off(rest, &PartPoint::y, 1, middle.y + half);
+    rest = cut_off(rest, &PartPoint::y, -1, middle.y - half);
+    if (rest.size() >= 3) seen.push_back(std::move(rest));
+  }
+  return seen;
+}
+
 }  // namespace
 
 SetSection::SetSection(const PieceSet& set, Length room) : plane_(*set.cut) {
@@ -141,10 +175,51 @@ SetSection::SetSection(const PieceSet& set, Length room) : plane_(*set.cut) {
     }
     if (!cut.outlines.empty()) pieces_.push_back(std::move(cut));
   }
-  if (!pieces_.empty()) scale_ = scale_within(high_.x - low_.x, high_.y - low_.y, room);
+  if (pieces_.empty()) return;
+  const Length across = high_.x - low_.x, up = high_.y - low_.y;
+  scale_ = scale_within(across, up, room);
+  const bool upright = up > across;
+  const Length thick = std::min(across, up), length = std::max(across, up);
+  if (pieces_.size() < 2 || length < slender * thick) return;
+  const Length radius = round_it * thick;
+  const auto* enlarged = std::ranges::find_if(
+      detail_scales, [&](double scale) { return 2 * scale * radius <= detail_height; });
+  if (enlarged == std::end(detail_scales) || *enlarged < 2 * scale_) return;
+  // Where most pieces meet, and next to that where most corners lie.
+  struct Spot {
+    PartPoint middle;
+    std::size_t pieces = 0, corners = 0;
+  };
+  std::vector<Spot> spots;
+  for (Length along = 0.9 * radius; along <= length - 0.9 * radius; along += radius / 4) {
+    Spot spot;
+    spot.middle = upright ? PartPoint{(low_.x + high_.x) / 2, high_.y - along}
+                          : PartPoint{low_.x + along, (low_.y + high_.y) / 2};
+    for (const Cut& cut : pieces_) {
+      const auto seen = within(cut.outlines, spot.middle, in_ring * radius);
+      if (!seen.empty()) ++spot.pieces;
+      for (const auto& outline : seen) spot.corners += outline.size();
+    }
+    spots.push_back(spot);
+  }
+  while (details_.size() < 2 && !spots.empty()) {
+    const Spot best = *std::ranges::max_element(
+        spots, {}, [](const Spot& s) { return std::pair(s.pieces, s.corners); });
+    if (best.pieces < 2) break;
+    details_.push_back({best.middle, radius, *enlarged});
+    std::erase_if(spots, [&](const Spot& s) {
+      return hypot(s.middle.x - best.middle.x, s.middle.y - best.middle.y) < 2.2 * radius;
+    });
+  }
+  std::ranges::sort(details_, {},
+                    [&](const Detail& d) { return upright ? -1 * d.middle.y : d.middle.x; });
 }
 
-Length SetSection::height() const { return scale_ * (high_.y - low_.y) + 4 * mm; }
+Length SetSection::whole_height() const { return scale_ * (high_.y - low_.y) + 4 * mm; }
+
+Length SetSection::height() const {
+  return whole_height() + (details_.empty() ? Length{} : detail_height + detail_words);
+}
 
 std::string SetSection::words() const {
   const auto [name, seen] = [&]() -> std::pair<const char*, const char*> {
@@ -163,20 +238,56 @@ std::string SetSection::words() const {
       scale_ >= 1 ? fmt::format("{:g}:1", scale_) : fmt::format("1:{:g}", 1 / scale_));
 }
 
-void SetSection::draw(Sheet& sheet, PagePoint corner) const {
-  const Length width = scale_ * (high_.x - low_.x);
-  const Length left = corner.x + (content_width - width) / 2;
-  const View view{{left - scale_ * low_.x, corner.y + 2 * mm + scale_ * high_.y}, scale_};
-  std::vector<Numbered> numbers;
+void SetSection::draw_cuts(Sheet& sheet, const View& view) const {
   for (std::size_t i = 0; i < pieces_.size(); ++i) {
     Path whole;
     for (const auto& outline : pieces_[i].outlines) whole += polygon(view(outline));
     const Angle angle = (i % 2 == 0 ? 45 : -45) * deg;
     sheet.hatch(whole, (i / 2 % 3 == 0 ? 1.6 : i / 2 % 3 == 1 ? 1.0 : 2.4) * mm, angle);
     sheet.stroke(whole, LineStyle::border);
-    numbers.push_back({pieces_[i].number, view(inside(pieces_[i].outlines))});
   }
-  draw_numbers(sheet, numbers, corner, height());
+}
+
+void SetSection::draw(Sheet& sheet, PagePoint corner) const {
+  const Length width = scale_ * (high_.x - low_.x);
+  const Length left = corner.x + (content_width - width) / 2;
+  const View view{{left - scale_ * low_.x, corner.y + 2 * mm + scale_ * high_.y}, scale_};
+  draw_cuts(sheet, view);
+  for (std::size_t i = 0; i < details_.size(); ++i) {
+    const Detail& d = details_[i];
+    const std::string letter(1, static_cast<char>('A' + i));
+    const PagePoint at = view(d.middle);
+    sheet.stroke(circle(at, scale_ * d.radius), LineStyle::dimension);
+    sheet.label({at.x + scale_ * d.radius + 1.2 * mm, at.y + 1.2 * mm}, letter,
+                {.size = 9 * point, .bold = true});
+    const Length column = content_width / static_cast<double>(details_.size());
+    draw_detail(sheet, d, letter,
+                {corner.x + static_cast<double>(i) * column, corner.y + whole_height()}, column);
+  }
+  std::vector<Numbered> numbers;
+  for (const Cut& cut : pieces_) numbers.push_back({cut.number, view(inside(cut.outlines))});
+  draw_numbers(sheet, numbers, corner, whole_height());
+}
+
+void SetSection::draw_detail(Sheet& sheet, const Detail& d, const std::string& letter,
+                             PagePoint corner, Length width) const {
+  const PagePoint middle{corner.x + width / 2, corner.y + detail_words + detail_height / 2};
+  const View view{{middle.x - d.scale * d.middle.x, middle.y + d.scale * d.middle.y}, d.scale};
+  sheet.label({middle.x, corner.y + 3 * mm}, fmt::format("{} ({:g}:1)", letter, d.scale),
+              {.size = 9 * point, .bold = true, .align = Align::centre});
+  const Path ring = circle(middle, d.scale * d.radius);
+  Sheet inside_ring(sheet.fonts());
+  draw_cuts(inside_ring, view);
+  sheet.inset(ring, std::move(inside_ring));
+  sheet.stroke(ring, LineStyle::dimension);
+  std::vector<Numbered> numbers;
+  for (const Cut& cut : pieces_) {
+    const auto seen = within(cut.outlines, d.middle, in_ring * d.radius);
+    if (!seen.empty()) numbers.push_back({cut.number, view(inside(seen))});
+  }
+  const Length air = 4 * mm;
+  draw_numbers(sheet, numbers, {corner.x + air, corner.y + detail_words}, detail_height,
+               width - 2 * air);
 }
 
 SetApart::SetApart(const PieceSet& set, Length room)

@@ -7,7 +7,8 @@
 namespace backfit::paper {
 
 // The cut material of every piece that the set's plane meets, hatched, each piece its own way, with
-// its number in the set (from 1) beside it.
+// its number in the set (from 1) beside it. Where it is long and thin its ends follow enlarged,
+// each a detail by ISO 128-3: ringed and lettered in the whole.
 class SetSection {
  public:
   // Requires set.cut. `room` is the paper's height for it.
@@ -22,10 +23,21 @@ class SetSection {
     std::size_t number;
     std::vector<std::vector<PartPoint>> outlines;
   };
+  struct Detail {
+    PartPoint middle;
+    Length radius;
+    double scale = 1;
+  };
+  void draw_cuts(Sheet& sheet, const View& view) const;
+  void draw_detail(Sheet& sheet, const Detail& detail, const std::string& letter, PagePoint corner,
+                   Length width) const;
+  Length whole_height() const;
+
   CutPlane plane_;
   std::vector<Cut> pieces_;
   PartPoint low_, high_;
   double scale_ = 1;
+  std::vector<Detail> details_;
 };
 
 // Every piece moved apart as the set says, seen obliquely from behind, with its number.
