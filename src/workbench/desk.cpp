@@ -12,6 +12,7 @@
 #include "conversion/exposure_study.hpp"
 #include "conversion/flash_study.hpp"
 #include "conversion/match.hpp"
+#include "conversion/path_study.hpp"
 #include "conversion/read_conversion.hpp"
 #include "documents/cover_answer.hpp"
 #include "documents/exposure_answer.hpp"
@@ -233,6 +234,8 @@ std::string Desk::study(Asked& asked) const {
     return parts.whole();
   }
   const bool has_path = assembly->method() == Method::insert;
+  Diagnostics unsaid;
+  const bool can_wind = has_path && path_can_be_studied(*assembly, unsaid);
   const bool has_flash = material && assembly->plan.exposure->flash;
   Report report = report_on(std::move(*assembly), quick ? Scope::without_timer : Scope::with_timer);
   if (material) add_findings(report, exposure_findings(report, *material, shelf_));
@@ -248,6 +251,7 @@ std::string Desk::study(Asked& asked) const {
                          {"height_mm", report.assembly.camera.gate.height->value / mm}}
                         .dump());
   parts.put("has", Json{{"path", has_path},
+                        {"way", can_wind},
                         {"timer", report.timer.has_value()},
                         {"exposure", material.has_value()},
                         {"flash", has_flash}}

@@ -138,7 +138,7 @@ export interface Study {
   exposure?: Light | null;
   flash?: Flash | null;
   gate?: { width_mm: number; height_mm: number };
-  has?: { path: boolean; timer: boolean; exposure: boolean; flash: boolean };
+  has?: { path: boolean; way: boolean; timer: boolean; exposure: boolean; flash: boolean };
   words?: Record<string, string>;
 }
 export interface FileOnDisk {

@@ -64,7 +64,7 @@ export function Films() {
       <h2>Films against this camera</h2>
       <p class="lead">At its widest stop; the corner in stops of light lost. A heading sorts.</p>
       <div class="wide" tabIndex={0} role="region" aria-label="Films">
-        <table>
+        <table class="films">
           <thead>
             <tr>
               {columns.map((c, i) => (

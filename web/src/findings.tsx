@@ -28,7 +28,7 @@ export function Findings() {
       <h2>
         {report.camera}, {report.film}: {report.verdict}
       </h2>
-      {bench.good.value!.has?.path && !bench.hasWay.value && (
+      {bench.good.value!.has?.way && !bench.hasWay.value && (
         <p class="lead">The film's way through the insert takes longer to find and is not in this verdict: the sheet Winding finds it and adds it.</p>
       )}
       <dl class="figures">

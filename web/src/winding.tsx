@@ -3,7 +3,7 @@
 import { signal } from '@preact/signals';
 import { Again, Working, useAnswer } from './asked';
 import { useEffect } from 'preact/hooks';
-import type { Report } from './answers';
+import type { Message, Report } from './answers';
 import * as bench from './bench';
 import { MeasureNext, type Measurement } from './measure';
 import { InWords, mm } from './words';
@@ -38,6 +38,7 @@ interface Scene {
   clearances: { between: string; and: string; gap_mm: number }[];
 }
 interface Answer {
+  messages?: { messages: Message[] };
   path: { verdict: string; findings: { weight: string; text: string; remedies: string[] }[]; to_measure: { key: string; how: string }[] } | null;
   winding?: Scene | null;
   report?: Report | null;
@@ -103,6 +104,24 @@ function Section(p: { scene: Scene; state: State }) {
   );
 }
 
+function Lacking({ messages }: { messages: Message[] }) {
+  return (
+    <>
+      <p class="lead">The files do not say enough yet to look for the film's way:</p>
+      <ul class="findings">
+        {messages
+          .filter((m) => m.severity === 'error')
+          .map((m) => (
+            <li key={m.text}>
+              {m.text}
+              {m.help && <p class="faint">{m.help}</p>}
+            </li>
+          ))}
+      </ul>
+    </>
+  );
+}
+
 export function Winding() {
   const there = bench.good.value?.has?.path ?? false;
   const { answer, errand, fresh } = useAnswer<Answer>('/api/path', true, there);
@@ -135,7 +154,7 @@ export function Winding() {
       <h2>The film's way through the insert</h2>
       <Working errand={errand} />
       <Again errand={errand} />
-      {!answer.path && <p class="lead">The files do not say enough to look for a way yet; what lacks stands under the text.</p>}
+      {!answer.path && <Lacking messages={answer.messages?.messages ?? []} />}
       <MeasureNext list={answer.measure ?? answer.path?.to_measure} />
       {scene && state && (
         <>
