@@ -7,19 +7,18 @@
 #include <limits>
 
 #include "conversion/insert_meetings.hpp"
+#include "conversion/insert_sizes.hpp"
 #include "conversion/insert_study.hpp"
-#include "conversion/plate_design.hpp"
 #include "solid/lettering.hpp"
 
 namespace backfit {
 namespace {
 
 // Common practice or the maker's choice, no source.
-constexpr Length lip_depth = 3 * mm, foam_least = 0.8 * mm, channel_play = 0.05 * mm;
+constexpr Length foam_least = 0.8 * mm;
 constexpr Length longest_stub = 3 * mm, stub_short = 0.5 * mm, head_least = 1.5 * mm,
                  head_most = 4 * mm;
-constexpr Length pad_depth = 1 * mm, pad_most = 8 * mm, pad_from_rim = 0.5 * mm;
-constexpr Length ear_width = 10 * mm, screw_thread = 3 * mm, screw_length = 10 * mm;
+constexpr Length pad_most = 8 * mm, pad_from_rim = 0.5 * mm;
 constexpr Length tail = 8 * mm, knob_height = 10 * mm, knob_felt = 1 * mm, knob_screw = 3 * mm;
 constexpr Length small_knob = 26 * mm, large_knob = 34 * mm;
 constexpr Torque easy = 50 * newton_mm;  // beyond it the larger knob
@@ -29,28 +28,26 @@ constexpr Length paper_width_usual = 62.8 * mm;
 
 Length least(const Measured<Length>& m) { return m.value - m.half_width; }
 Length most(const Measured<Length>& m) { return m.value + m.half_width; }
-Length in_layers(Length height, Length layer) { return std::ceil(height / layer - 1e-9) * layer; }
 
 bool upright(FilmTravel goes) { return goes == FilmTravel::up || goes == FilmTravel::down; }
 
 // Measured by the owner, or missing.
-Length asked(const std::optional<Stated<Measured<Length>>>& own, const char* key, const char* how,
-             InsertStudy& s) {
-  if (own) return own->value.value;
-  s.missing.push_back({std::string("insert.") + key, how});
-  return {};
+void ask(const std::optional<Stated<Measured<Length>>>& own, const char* key, const char* how,
+         InsertStudy& s) {
+  if (!own) s.missing.push_back({std::string("insert.") + key, how});
 }
 
 class Designer {
  public:
   Designer(const Assembly& a, InsertStudy& s)
-      : a_(a), s_(s), d_(s.path.design), p_(d_.problem), l_(*s.path.layout) {}
+      : a_(a),
+        s_(s),
+        d_(s.path.design),
+        p_(d_.problem),
+        l_(*s.path.layout),
+        i_(insert_before_path(a, d_)) {}
 
   void design() {
-    const Printer& printer = *a_.plan.printer;
-    i_.gap = printer.clearance->value;
-    i_.smallest_wall = smallest_wall(printer);
-    i_.trap = {i_.smallest_wall, lip_depth};
     set_spool_ends();
     set_body();
     set_gate();
@@ -59,8 +56,9 @@ class Designer {
     set_knob();
     if (!s_.missing.empty()) return;
     set_plate();
+    set_hubs();
     set_pad();
-    i_.screws = {free_place(i_.boss() / 2 + i_.gap), screw_thread, screw_length};
+    i_.screws.x = free_place(i_.boss() / 2 + i_.gap);
     set_window();
     set_words();
     meet_chamber(a_, i_, s_);
@@ -88,26 +86,18 @@ class Designer {
     n.take_up = l_.take_up;
     n.flange = p_.spool.flange;
     n.full = p_.spool.full;
-    n.play = d_.clearance;
-    n.end_hole = asked(own.end_hole, "spool.end_hole", "round hole in the spool's ends", s_);
-    n.slot_length = asked(own.slot_length, "spool.slot_length", "slot across that hole", s_);
-    n.slot_width = asked(own.slot_width, "spool.slot_width", "width of that slot", s_);
-    const Length depth =
-        asked(own.slot_depth, "spool.slot_depth", "depth of hole and slot in the spool", s_);
-    n.stub = std::min(longest_stub, depth - stub_short);
+    ask(own.end_hole, "spool.end_hole", "round hole in the spool's ends", s_);
+    ask(own.slot_length, "spool.slot_length", "slot across that hole", s_);
+    ask(own.slot_width, "spool.slot_width", "width of that slot", s_);
+    ask(own.slot_depth, "spool.slot_depth", "depth of hole and slot in the spool", s_);
+    if (own.slot_depth) n.stub = std::min(longest_stub, own.slot_depth->value.value - stub_short);
   }
 
   void set_body() {
     RollInsert::Body& b = i_.body;
-    const Chamber& c = *a_.camera.chamber;
-    b.wall = d_.wall;
     b.half_length = p_.room.high.x;
     b.half_width = i_.spools.length / 2 + i_.spools.play;
-    b.cheek = i_.rim();
     b.back = p_.room.high.z;
-    // The old gate stands before the front wall's level: cheeks and ends stay behind both.
-    const Length front = std::min(least(*a_.camera.gate.before_film), least(*c.before_film));
-    b.front = d_.clearance - front - d_.set_back;
   }
 
   // How low film, rollers and spools come beside the rails, with what must stay free.
@@ -136,13 +126,9 @@ class Designer {
 
   void set_gate() {
     RollInsert::Gate& g = i_.gate;
-    const Gate& old = a_.camera.gate;
-    const bool vertical = upright(d_.goes);
     const Length layer = *a_.plan.printer->layer_height;
     g.frame_length = p_.gate.frame;
     g.frame_width = a_.film.image_width->value->value;
-    g.spigot_half_length = least(vertical ? *old.height : *old.width) / 2 - d_.clearance;
-    g.spigot_half_width = least(vertical ? *old.width : *old.height) / 2 - d_.clearance;
     g.rails_low = -g.frame_length / 2 - p_.gate.rail;
     g.rails_high = -g.rails_low;
     g.radius_low = g.radius_high = p_.strip.thickness;  // no sharp edge under the film
@@ -160,11 +146,9 @@ class Designer {
     const Length deep = std::max(i_.smallest_wall - g.floor,
                                  std::max(g.radius_low, g.radius_high) + i_.smallest_wall / 2);
     g.front = -in_layers(deep, layer);
-    g.seat = in_layers(p_.strip.thickness + channel_play, layer);
   }
 
   void set_rollers() {
-    i_.rod = 2 * p_.rules.pin;
     for (const Guide& g : l_.guides) {
       if (g.motion != Motion::turning) continue;
       const Length beside =
@@ -176,10 +160,6 @@ class Designer {
 
   void set_pins() {
     RollInsert::Spools& n = i_.spools;
-    const Length key = hypot(n.slot_length, n.slot_width);
-    n.journal = std::max(key, n.end_hole) + 1 * mm;
-    n.collar = n.journal + 2 * (i_.smallest_wall + 2 * i_.gap);
-    n.collar_depth = std::min(i_.body.cheek / 2, i_.body.cheek - pad_depth - i_.smallest_wall);
     const Chamber& c = *a_.camera.chamber;
     const Length half = least(upright(d_.goes) ? *c.width : *c.height) / 2;
     i_.knob.chamber_half = half;
@@ -209,6 +189,15 @@ class Designer {
     k.marks = knob_marks;
   }
 
+  // Hubs as wide as the flanges leave; as narrow as can be where a spool would not come in past
+  // them.
+  void set_hubs() {
+    for (const SectionPoint spool : {l_.supply, l_.take_up}) {
+      if (way_out(i_, spool).free >= i_.gap) continue;
+      for (RollInsert::Roller& r : i_.rollers) r.hub = std::min(r.hub, i_.least_hub());
+    }
+  }
+
   // How far a strip of a cheek, `half` to each side of x, stays off the bores and rods.
   Length free_beside(Length x, Length half) const {
     const Length collar = i_.spools.collar / 2 + i_.gap;
@@ -233,17 +222,17 @@ class Designer {
     RollInsert::Plate& q = i_.plate;
     q.half_length = (p_.gate.frame + p_.gate.rail) / 2;
     const Length room = p_.gate.plate - i_.gate.seat;
-    q.thickness = std::max(i_.smallest_wall, std::min(d_.wall, room - foam_least));
+    // Foam at its ears may reach past the plan's depth, which only film and spools must not meet.
+    q.thickness = std::min(std::max(i_.smallest_wall, std::min(d_.wall, room - foam_least)), room);
     q.foam = std::max(foam_least, room - q.thickness);
-    q.ear_width = ear_width;
     // Two grooves as far apart as the bores let them, and as evenly.
-    const Length half = ear_width / 2;
+    const Length half = q.ear_width / 2;
     Length best;
     for (Length low = half - q.half_length; low < 0 * mm; low += 0.5 * mm) {
       if (free_beside(low, half) < i_.smallest_wall) continue;
       for (Length high = q.half_length - half; high > 0 * mm; high -= 0.5 * mm) {
         if (free_beside(high, half) < i_.smallest_wall) continue;
-        if (high - low < ear_width + i_.smallest_wall) continue;
+        if (high - low < q.ear_width + i_.smallest_wall) continue;
         const Length even = std::min(-low, high);
         if (even <= best) continue;
         best = even;
@@ -258,16 +247,15 @@ class Designer {
     const Length bore = n.journal / 2 + i_.gap + i_.smallest_wall;
     const Length rim = n.flange - pad_from_rim;
     n.pad = std::min(pad_most, rim - bore);
-    n.pad_depth = pad_depth;
     const Length out = rim - n.pad / 2;
     Length best = -largest_size;
     for (int k = 0; k < 24; ++k) {
       const Angle way = 15 * k * deg;
       const SectionPoint at = n.supply + SectionPoint{out * cos(way), out * sin(way)};
-      Length free = std::min(
-          {at.z - i_.body.front, i_.body.back - lip_depth - at.z, i_.body.half_length - abs(at.x)});
+      Length free = std::min({at.z - i_.body.front, i_.body.back - i_.trap.depth - at.z,
+                              i_.body.half_length - abs(at.x)});
       for (const Length ear : i_.plate.ears) {
-        free = std::min(free, abs(at.x - ear) - ear_width / 2);
+        free = std::min(free, abs(at.x - ear) - i_.plate.ear_width / 2);
       }
       for (const RollInsert::Roller& r : i_.rollers) {
         free = std::min(free, distance(at, r.centre) - i_.rod / 2);
@@ -292,10 +280,23 @@ class Designer {
         w.through_plate ? i_.gate.seat + i_.plate.thickness + foam_least : w.on_film.z + 1.5 * mm;
     const auto tube = [&] { return window.filter / 2 + i_.gap + i_.smallest_wall; };
     const auto fits = [&] {
-      const Strand axis{{window.x, window.end}, {window.x, i_.body.back}};
-      const Length beside = std::min(distance(l_.supply, axis), distance(l_.take_up, axis));
-      return beside - p_.spool.full - tube() >= p_.clear.turning &&
-             i_.spools.film_width / 2 - abs(window.y) - tube() >= p_.clear.turning;
+      if (i_.spools.film_width / 2 - abs(window.y) - tube() < p_.clear.turning) return false;
+      const Region round = box("tube", {window.x - tube(), window.end},
+                               {window.x + tube(), std::max(window.end, i_.body.back)});
+      for (const SectionPoint spool : {l_.supply, l_.take_up}) {
+        if (gap(round, Disc{spool, p_.spool.full}) < p_.clear.turning) return false;
+      }
+      for (const Guide& g : l_.guides) {
+        if (g.motion == Motion::turning && gap(round, Disc{g.centre, g.radius}) < p_.clear.guide) {
+          return false;
+        }
+      }
+      for (int k = 0; k <= 8; ++k) {
+        for (const Strand& strand : film_of(p_, l_, k / 8.0).strands) {
+          if (gap(round, strand) - p_.strip.thickness / 2 < p_.clear.film) return false;
+        }
+      }
+      return true;
     };
     while (window.filter >= filter_least && !fits()) window.filter -= 0.5 * mm;
     if (window.filter < filter_least || window.end >= i_.body.back - i_.smallest_wall) return;

@@ -75,21 +75,6 @@ void find_loading_way(const Assembly& a, const RollInsert& part, std::vector<Fin
        {}});
 }
 
-// The film bows in the channel at most by its play: a bound, whatever its curl and pull.
-void find_flatness(const Assembly& a, const InsertStudy& s, std::vector<Finding>& out) {
-  const Length play = s.part->gate.seat - s.path.design.problem.strip.thickness;
-  out.push_back({"film-channel",
-                 Weight::note,
-                 a.plan.insert->place,
-                 fmt::format("between rails and pressure plate film and paper have {} of play: the "
-                             "film's middle lies at most that far behind the plane of its edges; "
-                             "towards the lens nothing but its pull of {} N to {} N holds it",
-                             text(play), fixed(s.path.first.tensions.front() / newton, 1),
-                             fixed(s.path.last.tensions.back() / newton, 1)),
-                 {},
-                 {}});
-}
-
 }  // namespace
 
 void find_insert(const Assembly& a, InsertStudy& s) {
@@ -121,7 +106,6 @@ void find_insert(const Assembly& a, InsertStudy& s) {
     find_bed(a, *s.part, out);
     find_meetings(s, out);
     if (list.empty()) find_loading_way(a, *s.part, out);
-    find_flatness(a, s, out);
     if (s.path.window && !s.part->window) {
       out.push_back({"window-left-out",
                      Weight::note,

@@ -65,11 +65,13 @@ std::vector<SetBackPart> set_back_parts(const Camera& camera, const Film& film, 
                                         const Holder* holder, Length plate_thickness,
                                         const std::optional<SetBackLips>& lips = {});
 
-// Which way roll film runs: as surveyed, else along the longer side of the gate.
+// Which way roll film runs through the camera as it is: as surveyed, else along the longer side of
+// the gate.
 FilmRun film_run(const Camera& camera);
 
 // The picture that the method leaves open, and the sheet it cuts it from, as they lie in the
-// camera; a sheet too large for a sheath is cut down to it.
+// camera; a sheet too large for a sheath is cut down to it. Roll film in an insert runs as the
+// plan's film_goes says, which decides over the survey.
 struct LoadedFrame {
   FrameSize window;
   std::optional<FrameSize> sheet;  // empty: roll film

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "conversion/insert_sizes.hpp"
 #include "conversion/path_study.hpp"
 #include "quantity/notation.hpp"
 
@@ -17,7 +18,7 @@ constexpr BendingStiffness strip_stiffness = 50 * newton * mm2;
 constexpr Force plate_drag = 1 * newton;
 constexpr Torque brake = 8 * newton_mm;
 constexpr Length pin = 1.5 * mm, least_roller = 5 * mm, greatest_roller = 8 * mm;
-constexpr Length rail = 2 * mm, plate_usual = 3.2 * mm;
+constexpr Length rail = 2 * mm, plate_usual = 3.2 * mm, channel_play = 0.05 * mm;
 constexpr Clearances kept{0.4 * mm, 0.5 * mm, 0.6 * mm};
 constexpr int rollers_a_side = 2;
 
@@ -105,7 +106,7 @@ void make_up_roll(const Assembly& a, PathDesign& d) {
   d.problem.spool = {most(flange) / 2, least(core) / 2,
                      std::min(full + 0.2 * mm, most(flange) / 2)};
   d.problem.strip = {thickness, strip_stiffness, bending_loss};
-  d.from_memory.emplace_back("friction, stiffness of film and paper, brake and plate");
+  d.from_memory.emplace_back("friction, stiffness and curl of film and paper, brake and plate");
 }
 
 // A room in which a spool can lie at all.
@@ -188,6 +189,13 @@ PathDesign path_design(const Assembly& a) {
   p.loading = plan.loading && **plan.loading == SpoolLoading::insert_taken_out
                   ? Loading::insert_taken_out
                   : Loading::through_back;
+  d.seat = p.strip.thickness + channel_play;
+  if (a.plan.printer) {
+    d.seat = in_layers(d.seat, *a.plan.printer->layer_height);
+    const RollInsert begun = insert_before_path(a, d);
+    p.clear.turning = std::max(p.clear.turning, begun.gap);
+    p.printed = printed_body(begun);
+  }
   return d;
 }
 

@@ -128,6 +128,27 @@ void find_window(const Assembly& a, const PathStudy& s, std::vector<Finding>& ou
   }
 }
 
+void find_flatness(const Assembly& a, const PathStudy& s, std::vector<Finding>& out) {
+  const GateFlatness& f = *s.flatness;
+  Finding finding{
+      "film-flatness", weight_of(f.odds, Weight::warning), a.plan.insert->place, {}, f.limit, {}};
+  const auto side = [](Length at) {
+    return at < 0 * mm ? text(-at) + " towards the lens" : text(at) + " behind it";
+  };
+  finding.text = fmt::format(
+      "against the plane of its edges the film's middle lies {} (u {}; 95 %: {} to {}): the plate "
+      "leaves it {} of play, towards the lens only its pull holds it; at {} the depth of focus is "
+      "± {}, kept with odds {}",
+      side(f.middle), text(f.standard_uncertainty), side(f.low), side(f.high), text(f.play),
+      text(f.aperture), text(f.depth_of_focus), odds_text(f.odds));
+  if (finding.weight != Weight::note) {
+    finding.remedies.push_back(
+        f.surely_at ? fmt::format("stop down to {}", text(*f.surely_at))
+                    : std::string("no stop takes it in: pull the film tighter by a firmer brake"));
+  }
+  out.push_back(finding);
+}
+
 }  // namespace
 
 void find_path(const Assembly& a, PathStudy& s) {
@@ -189,6 +210,7 @@ void find_path(const Assembly& a, PathStudy& s) {
               {}};
     if (f.weight != Weight::note) f.remedies.emplace_back("a larger knob, or a lighter brake");
     out.push_back(f);
+    if (s.flatness) find_flatness(a, s, out);
     find_frames(a, s, out);
     find_window(a, s, out);
   }

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <functional>
 
 #include "conversion/methods.hpp"
 
@@ -149,16 +150,22 @@ LayoutProblem cleared(LayoutProblem problem) {
   return problem;
 }
 
-void find_largest(const PathStudy& s, const Catalogue& catalogue, PathStudy& out) {
+// The longest of the catalogue's frames on the same spool that has a layout.
+std::optional<Film> largest_that_fits(const Assembly& a, const PathDesign& design,
+                                      const Catalogue& catalogue) {
+  std::vector<const Film*> shorter;
   for (const Film& f : catalogue.films) {
-    if (!f.spool || !f.image_height) continue;
-    const Length frame = f.image_height->value.value.value;
-    if (frame >= s.design.problem.gate.frame) continue;
-    if (out.largest && frame <= out.largest->image_height->value.value.value) continue;
-    LayoutProblem smaller = cleared(s.design.problem);
-    smaller.gate.frame = frame;
-    if (!layouts_for(smaller, 2).empty()) out.largest = f;
+    if (!f.spool || !f.image_height || **f.spool != **a.film.spool) continue;
+    if (f.image_height->value.value.value < design.problem.gate.frame) shorter.push_back(&f);
   }
+  const auto length = [](const Film* f) { return f->image_height->value.value.value; };
+  std::ranges::stable_sort(shorter, std::greater{}, length);
+  for (const Film* f : shorter) {
+    LayoutProblem smaller = cleared(design.problem);
+    smaller.gate.frame = length(f);
+    if (!layouts_for(smaller, 2).empty()) return *f;
+  }
+  return {};
 }
 
 }  // namespace
@@ -174,7 +181,7 @@ PathStudy path_study(const Assembly& a, const Catalogue& catalogue) {
   }
   if (found.empty()) {
     s.shortage = shortage_of(cleared(s.design.problem));
-    find_largest(s, catalogue, s);
+    s.largest = largest_that_fits(a, s.design, catalogue);
   } else {
     s.layout = found.front();
     s.others.assign(found.begin() + 1, found.end());
@@ -184,6 +191,7 @@ PathStudy path_study(const Assembly& a, const Catalogue& catalogue) {
     s.clearances = clearances_of(cleared(s.design.problem), *s.layout);
     wind(a, s);
     look_through_window(a, s);
+    s.flatness = gate_flatness(a, s);
   }
   find_path(a, s);
   return s;

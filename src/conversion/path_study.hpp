@@ -20,6 +20,7 @@ struct PathDesign {
   FilmTravel goes = FilmTravel::up;
   Length set_back;         // of the section's z = 0 behind the original film plane
   Length wall, clearance;  // of the insert's body, and between it and the camera
+  Length seat;             // film plane to the pressure plate's face
   Length core;             // radius
   RollMake make;
   // The same with their spread.
@@ -46,6 +47,19 @@ struct WindowPlace {
   Length first_margin, last_margin;  // film before the first frame and behind the last
 };
 
+// How flat film and paper lie in the gate, at the roll's begin, where they are pulled least: the
+// film's middle behind the plane of its edges, negative towards the lens.
+struct GateFlatness {
+  Length middle, standard_uncertainty;  // mean and standard deviation of the draws
+  Length low, high;                     // 95 % of the draws
+  Length play;                          // between rails and pressure plate, film and paper off
+  FNumber aperture;                     // the plan's stop
+  Length depth_of_focus;                // there, one-sided
+  double odds = 0;                      // that the middle lies within it
+  std::optional<FNumber> surely_at;     // the widest stop, no wider, that takes in 95 %
+  std::string limit;                    // what doubt of the answer comes from most
+};
+
 struct PathStudy {
   PathDesign design;
   int frames = 0;
@@ -64,6 +78,7 @@ struct PathStudy {
   std::optional<Estimate<Length>> before_first, behind_last;
   double odds_frames = 0;  // that no frames overlap and all lie on film
   std::optional<WindowPlace> window;
+  std::optional<GateFlatness> flatness;
   std::vector<MissingMeasurement> missing;  // for a window and a sure table
 
   std::vector<Finding> findings;
@@ -83,6 +98,8 @@ PathStudy path_study(const Assembly& assembly, const Catalogue& catalogue);
 PathDesign path_design(const Assembly& assembly);
 std::optional<WindowPlace> window_place(const PathStudy& study, const NumberRow& numbers,
                                         Length film);
+// Requires study.layout.
+GateFlatness gate_flatness(const Assembly& assembly, const PathStudy& study);
 void find_path(const Assembly& assembly, PathStudy& study);
 
 }  // namespace backfit

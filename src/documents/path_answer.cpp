@@ -145,6 +145,20 @@ Json window_json(const PathStudy& s) {
   return j;
 }
 
+Json flatness_json(const PathStudy& s) {
+  if (!s.flatness) return nullptr;
+  const GateFlatness& f = *s.flatness;
+  return {{"middle_mm", mm_of(f.middle)},
+          {"middle_mm_u", mm_of(f.standard_uncertainty)},
+          {"low_mm", mm_of(f.low)},
+          {"high_mm", mm_of(f.high)},
+          {"play_mm", mm_of(f.play)},
+          {"f_number", f.aperture.value},
+          {"depth_of_focus_mm", mm_of(f.depth_of_focus)},
+          {"odds_in_focus", share_of(f.odds)},
+          {"surely_at_f_number", f.surely_at ? Json(f.surely_at->value) : Json(nullptr)}};
+}
+
 // "3 turns and 12 marks".
 std::string knob_text(double turns) {
   const auto marks = static_cast<int>(std::lround(turns * knob_marks));
@@ -196,6 +210,11 @@ std::string path_summary(const Assembly& a, const PathStudy& s) {
   out += fmt::format("  pull           {} N to {} N\n", fixed(s.first.tensions.front() / newton, 1),
                      fixed(s.last.tensions.back() / newton, 1));
   out += fmt::format("  to spare       {}\n", text(s.layout->spare));
+  if (s.flatness) {
+    out += fmt::format("  film's middle  {} behind its edges; {} has ± {} of depth\n",
+                       text_with_u(s.flatness->middle, s.flatness->standard_uncertainty),
+                       text(s.flatness->aperture), text(s.flatness->depth_of_focus));
+  }
   if (s.window) {
     out +=
         fmt::format("  window         {}\n", place_text(camera_point(s.design, s.window->on_film)));
@@ -220,6 +239,7 @@ std::string path_json(const Assembly& a, const PathStudy& s) {
   if (s.layout) {
     j["frames"] = frames_json(s);
     j["window"] = window_json(s);
+    j["flatness"] = flatness_json(s);
   } else {
     j["missing_room"] = {{"width_mm", mm_of(s.shortage.width)},
                          {"behind_mm", mm_of(s.shortage.behind)},

@@ -232,6 +232,19 @@ std::string winding_notes() {
       knob_marks);
 }
 
+// How flat the film lies, for the reader who judges the first roll by it.
+std::string flatness_words(const GateFlatness& f) {
+  return fmt::format(
+      "In the gate the film's middle lies {} mm behind the plane of its edges, u {} mm; 95 %: {} "
+      "to "
+      "{} mm, where minus is towards the lens. At {} focus is deep by ± {} mm: odds {}. Curl, "
+      "stiffness and pull are from memory: the ground glass at a test window, or a test picture of "
+      "a "
+      "slanted rule, tells.",
+      in_mm(f.middle, 2), in_mm(f.standard_uncertainty, 2), in_mm(f.low, 2), in_mm(f.high, 2),
+      text(f.aperture), in_mm(f.depth_of_focus, 2), odds_text(f.odds));
+}
+
 void draw_state(Sheet& sheet, PagePoint at, const PathStudy& s, const PictureSize& size, bool end) {
   const Room& room = s.design.problem.room;
   const PagePoint origin{at.x + content_width / 2 - size.scale * (room.high.x + room.low.x) / 2,
@@ -264,6 +277,7 @@ void add_path(Flow& flow, const Report& report) {
       draw_state(sheet, {at.x, at.y + words}, s, size, end);
     });
   }
+  if (s.flatness) flow.paragraph(flatness_words(*s.flatness), small_text);
   flow.heading("Winding");
   flow.paragraph(winding_notes(), small_text);
   flow.table(winding_words(s));

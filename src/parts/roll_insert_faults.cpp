@@ -265,10 +265,10 @@ class FaultFinder {
     const Length tube = w.filter / 2 + i_.gap + i_.smallest_wall;
     for (const SectionPoint spool : {i_.spools.supply, i_.spools.take_up}) {
       // Between the flanges the tube passes beside the roll.
-      const Strand axis{{w.x, w.end}, {w.x, i_.body.back}};
+      const Region round =
+          box("tube", {w.x - tube, w.end}, {w.x + tube, std::max(w.end, i_.body.back)});
       faults_.need("window-clash", "beside the window's tube a full roll leaves",
-                   distance(spool, axis) - i_.spools.full - tube, i_.gap,
-                   "wind by the table of turns");
+                   gap(round, Disc{spool, i_.spools.full}), i_.gap, "wind by the table of turns");
     }
     faults_.need("window-clash", "the window's tube leaves to the flanges",
                  i_.spools.film_width / 2 - abs(w.y) - tube, i_.gap, "wind by the table of turns");

@@ -56,8 +56,24 @@ struct GuideRules {
   int most_rollers = 3;  // on each side of the gate
 };
 
-// From where a spool gets into the camera: through the opened back, or into the insert outside it.
+// From where a spool gets into the camera: through the opened back, or into the insert outside it;
+// a printed body is open at its back alone, wherever it is loaded.
 enum class Loading { through_back, insert_taken_out };
+
+// What a body printed round the layout asks of it, beyond room for what moves: a lid that sits on a
+// rim, cheeks with holes for pins and rods, a floor that stands in the old gate.
+struct PrintedBody {
+  Length rim, rim_height;  // the lid's seat: it reaches so far in from either end of the room, so
+                           // high under its back; it falls away below under 45 degrees
+  Length rails;            // from the gate's middle to the floor's end, which carries the rails
+  Length bore, rod;        // radii of the holes in the cheeks, for a spool's pin and a roller's rod
+  Length wall;             // kept round these holes
+  Length front;            // where the cheeks begin, along the light
+  Length groove;           // from the room's back to the bottom of the groove for the lid's lip
+  Length hub;              // least radius of a roller beside the film, where flanges turn
+  Length ear, screw;       // half widths of what a cheek must hold elsewhere along the film: a
+                           // guide of the pressure plate on each side of the gate's middle, a screw
+};
 
 struct LayoutProblem {
   Room room;
@@ -69,6 +85,7 @@ struct LayoutProblem {
   Torque brake;     // on the supply spool
   Force gate_drag;  // of pressure plate and rails
   Loading loading = Loading::through_back;
+  std::optional<PrintedBody> printed = {};
 };
 
 // What ends the rails: a small lip or a post that the film slides over by its margins, or a roller.
@@ -145,6 +162,16 @@ struct Clearance {
 // 21 states of winding against walls, keep-outs, light, plate, spools, guides and itself. Least
 // first.
 std::vector<Clearance> clearances_of(const LayoutProblem& problem, const Layout& layout);
+
+// Outlines, anticlockwise, of what the film takes up at one state of winding: its strands and its
+// wraps, a hundredth of a millimetre thinner on either face than it is, so that what it lies on
+// stays outside. Requires 0 <= wound <= 1.
+using SectionOutline = std::vector<SectionPoint>;
+std::vector<SectionOutline> film_body(const LayoutProblem& problem, const Layout& layout,
+                                      double wound);
+// Likewise of all that it passes through over the roll, each strand at a roll in pieces from one of
+// 13 states to the next. Guides stand still, so that no other strand moves.
+std::vector<SectionOutline> film_sweep(const LayoutProblem& problem, const Layout& layout);
 
 // Which removable keep-outs a layout needs gone: those it comes nearer to than a free strand may.
 std::vector<std::string> cut_away(const LayoutProblem& problem, const Layout& layout);

@@ -80,6 +80,7 @@ void note_bodies(const LayoutProblem& p, const Layout& l, Gaps& gaps) {
     for (const KeepOut& k : p.room.keep_outs) {
       gaps.note(name, k.region.name, gap(k.region, at) - p.spool.flange);
     }
+    for (const Region& r : rims_of(p)) gaps.note(name, r.name, gap(r, at) - p.spool.flange);
     for (std::size_t i = 0; i < l.guides.size(); ++i) {
       const Length apart = distance(at, l.guides[i].centre);
       gaps.note(name + "'s full roll", guide_name(l, i), apart - p.spool.full - l.guides[i].radius);
@@ -95,7 +96,10 @@ void note_bodies(const LayoutProblem& p, const Layout& l, Gaps& gaps) {
     const std::string name = guide_name(l, i);
     // A fixed rail end is an edge of the body itself.
     const bool body = g.rail_end && g.motion == Motion::fixed;
-    if (!body) gaps.note(name, "wall", wall_gap(p.room, g.centre) - g.radius);
+    if (!body) {
+      gaps.note(name, "wall", wall_gap(p.room, g.centre) - g.radius);
+      for (const Region& r : rims_of(p)) gaps.note(name, r.name, gap(r, g.centre) - g.radius);
+    }
     gaps.note(name, "light", gap(light, g.centre) - g.radius);
     if (!g.rail_end) gaps.note(name, "pressure plate", gap(plate, g.centre) - g.radius);
     for (const KeepOut& k : p.room.keep_outs) {
@@ -111,6 +115,7 @@ void note_bodies(const LayoutProblem& p, const Layout& l, Gaps& gaps) {
 void note_film(const LayoutProblem& p, const Layout& l, double wound, Gaps& gaps) {
   const Region light = light_of(p.gate);
   const Region plate = plate_of(p);
+  const std::vector<Region> rims = rims_of(p);
   const Radii radii = radii_at(p.spool, wound);
   const std::vector<SteppedPoint> points = stepped(film_of(p, l, wound));
   const Length half = p.strip.thickness / 2;
@@ -119,6 +124,7 @@ void note_film(const LayoutProblem& p, const Layout& l, double wound, Gaps& gaps
     gaps.note("film", "wall", wall_gap(p.room, f.at) - half);
     for (const KeepOut& k : p.room.keep_outs)
       gaps.note("film", k.region.name, gap(k.region, f.at) - half);
+    for (const Region& r : rims) gaps.note("film", r.name, gap(r, f.at) - half);
     const bool near_gate = f.piece + 1 >= 2 * l.gate && f.piece <= 2 * l.gate + 1;
     if (!near_gate) {
       gaps.note("film", "light", gap(light, f.at) - half);

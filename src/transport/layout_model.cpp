@@ -11,7 +11,6 @@ namespace {
 
 using Kind = LayoutModel::Body::Kind;
 
-constexpr Length lip_radius = 1 * mm;
 constexpr Length least_post = 2 * mm;
 constexpr Length greatest_post = 5 * mm;
 constexpr Length end_room = 15 * mm;  // how far behind the rails their end may stand
@@ -43,6 +42,21 @@ std::vector<Region> rails_of(const GateShape& gate) {
           box("rails", {inner, -gate.wall}, {outer, Length{}})};
 }
 
+std::vector<Region> rims_of(const LayoutProblem& problem) {
+  if (!problem.printed || !(problem.printed->rim > Length{})) return {};
+  const PrintedBody& b = *problem.printed;
+  const SectionPoint low = problem.room.low, high = problem.room.high;
+  const Length under = high.z - b.rim_height;
+  return {
+      {"lid's seat",
+       {{low.x, under - b.rim}, {low.x + b.rim, under}, {low.x + b.rim, high.z}, {low.x, high.z}}},
+      {"lid's seat",
+       {{high.x, under - b.rim},
+        {high.x, high.z},
+        {high.x - b.rim, high.z},
+        {high.x - b.rim, under}}}};
+}
+
 LayoutModel::LayoutModel(const LayoutProblem& problem, Halves halves, Growth growth)
     : problem_(problem), halves_(std::move(halves)), growth_(growth) {
   assert(halves_.supply || halves_.take_up);
@@ -57,6 +71,12 @@ LayoutModel::LayoutModel(const LayoutProblem& problem, Halves halves, Growth gro
     add_obstacle(k.region, Length{}, Length{}, Length{}, Length{});
     keep_out_.push_back(true);
   }
+  double end = -1;
+  for (Region& rim : rims_of(problem)) {
+    add_obstacle(std::move(rim), Length{}, Length{}, Length{}, Length{}, end);
+    keep_out_.push_back(true);
+    end = 1;
+  }
   if (halves_.supply) add_half(*halves_.supply);
   supply_size_ = bounds_.low.size();
   if (halves_.take_up) add_half(*halves_.take_up);
@@ -66,14 +86,14 @@ LayoutModel::LayoutModel(const LayoutProblem& problem, Halves halves, Growth gro
 
 void LayoutModel::add_obstacle(Region region, std::optional<Length> spool,
                                std::optional<Length> roller, std::optional<Length> rail_end,
-                               std::optional<Length> film) {
+                               std::optional<Length> film, double end) {
   SectionPoint low = region.corners.front();
   SectionPoint high = low;
   for (const SectionPoint c : region.corners) {
     low = {std::min(low.x, c.x), std::min(low.z, c.z)};
     high = {std::max(high.x, c.x), std::max(high.z, c.z)};
   }
-  obstacles_.push_back({std::move(region), spool, roller, rail_end, film, low, high});
+  obstacles_.push_back({std::move(region), spool, roller, rail_end, film, low, high, end});
 }
 
 void LayoutModel::add_half(const HalfShape& shape) {
@@ -96,7 +116,11 @@ void LayoutModel::add_half(const HalfShape& shape) {
   bound(p.spool.flange + p.clear.turning / 2, out - p.spool.flange);
   bound(p.room.low.z - more + p.spool.flange, p.room.high.z + more - p.spool.flange);
   const Length rails = p.gate.frame / 2 + p.gate.rail;
-  bound(rails, rails + end_room);
+  // A printed floor carries them no farther than the old gate lets it, or than they must go.
+  const Length radius = shape.end == RailEnd::post ? least_post : lip_radius;
+  const bool carried = p.printed && shape.end != RailEnd::roller;
+  bound(rails, carried ? std::clamp(p.printed->rails - radius, rails, rails + end_room)
+                       : rails + end_room);
   if (shape.end == RailEnd::post) bound(least_post, greatest_post);
   if (shape.end == RailEnd::roller) bound(p.rules.least_roller, p.rules.greatest_roller);
   for (std::size_t i = 0; i < shape.rollers.size(); ++i) {
@@ -244,6 +268,7 @@ void LayoutModel::evaluate(std::span<const double> x, Evaluation& out) const {
   const Placed p = placed(x);
   keep_bodies_apart(p, out);
   keep_loadable(p, out);
+  if (problem_.printed) keep_printable(p, out);
   for (const double wound : {0.0, 0.5, 1.0}) keep_film_free(p, wound, out);
   out.cost = effort(p);
   if (grows_ > 0) out.cost = growth(x) / mm + 1e-3 * out.cost;

@@ -12,6 +12,8 @@
 
 namespace backfit {
 
+inline constexpr Length lip_radius = 1 * mm;  // of a small lip that ends the rails
+
 // Which way the room may grow, at a cost, so that what it lacks can be told.
 enum class Growth { none, width, behind, in_front };
 
@@ -58,6 +60,7 @@ class LayoutModel {
     // Kept free beside the clearance of what comes near; empty: does not hinder it.
     std::optional<Length> spool, roller, rail_end, film;
     SectionPoint low, high;  // its bounding corners
+    double end = 0;          // of a rim: the end of the room with which it moves
   };
 
  private:
@@ -70,14 +73,23 @@ class LayoutModel {
   void add_half(const HalfShape& shape);
   void add_growth();
   void add_obstacle(Region region, std::optional<Length> spool, std::optional<Length> roller,
-                    std::optional<Length> rail_end, std::optional<Length> film);
+                    std::optional<Length> rail_end, std::optional<Length> film, double end = 0);
   std::vector<Body> half(const HalfShape& shape, std::span<const double> x, double side) const;
   Placed placed(std::span<const double> x) const;
   void keep_in_room(const Placed& p, SectionPoint at, Length radius, Evaluation& out) const;
   void keep_bodies_apart(const Placed& p, Evaluation& out) const;
+  void keep_printable(const Placed& p, Evaluation& out) const;
   void keep_loadable(const Placed& p, Evaluation& out) const;
   void keep_film_free(const Placed& p, double wound, Evaluation& out) const;
   double effort(const Placed& p) const;
+  // Gaps to an obstacle where the room has grown to.
+  Length gap_to(const Obstacle& o, const Placed& p, SectionPoint at) const;
+  Length gap_to(const Obstacle& o, const Placed& p, const Strand& strand) const;
+  SectionPoint shift_of(const Obstacle& o, const Placed& p) const;
+  // How far a fixed rail end stands from a place: a printed one carries on towards the lens.
+  Length from_guide(const Body& guide, SectionPoint at) const;
+  // What of a guide flanges pass beside the film.
+  Length beside(const Body& guide) const;
 
   const LayoutProblem& problem_;
   Halves halves_;
@@ -89,9 +101,11 @@ class LayoutModel {
   std::vector<bool> keep_out_;  // of each obstacle: the chamber's own
 };
 
-// The obstacles of a problem beside the walls: light, plate, rails, keep-outs.
+// The obstacles of a problem beside the walls and keep-outs: light, plate, rails, the printed rim
+// at either end.
 Region light_of(const GateShape& gate);
 Region plate_of(const LayoutProblem& problem);
 std::vector<Region> rails_of(const GateShape& gate);
+std::vector<Region> rims_of(const LayoutProblem& problem);
 
 }  // namespace backfit

@@ -18,4 +18,21 @@ inline LayoutProblem chamber(Length width, Length behind, Length in_front, Lengt
   return p;
 }
 
+// The same with a printed body round it: of a 0.4 mm nozzle and a clearance of 0.25 mm.
+inline LayoutProblem printed_chamber(Length width, Length behind, Length in_front, Length frame) {
+  LayoutProblem p = chamber(width, behind, in_front, frame);
+  p.printed = PrintedBody{.rim = 2.5 * mm,
+                          .rim_height = 4.45 * mm,
+                          .rails = 47.15 * mm,
+                          .bore = 7.4 * mm,
+                          .rod = 1.75 * mm,
+                          .wall = 1.2 * mm,
+                          .front = -0.2 * mm,
+                          .groove = 3.25 * mm,
+                          .hub = 2.95 * mm,
+                          .ear = 5 * mm,
+                          .screw = 2.7 * mm};
+  return p;
+}
+
 }  // namespace backfit

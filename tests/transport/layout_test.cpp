@@ -37,7 +37,9 @@ TEST(Layout, KeepsItsClearancesByAnIndependentCheck) {
   for (const LayoutProblem& p :
        {chamber(118 * mm, 31.5 * mm, 2 * mm, 56 * mm),
         chamber(118 * mm, 31.5 * mm, 2 * mm, 84 * mm), chamber(124 * mm, 5 * mm, 26 * mm, 56 * mm),
-        chamber(112 * mm, 33 * mm, 2 * mm, 84 * mm)}) {
+        chamber(112 * mm, 33 * mm, 2 * mm, 84 * mm),
+        printed_chamber(118 * mm, 33 * mm, 2 * mm, 56 * mm),
+        printed_chamber(118 * mm, 33 * mm, 2 * mm, 84 * mm)}) {
     const std::vector<Layout> layouts = layouts_for(p);
     ASSERT_FALSE(layouts.empty());
     for (const Layout& layout : layouts) expect_free(p, layout);
@@ -99,11 +101,15 @@ TEST(Layout, MirroredFitsTheMirroredChamber) {
 
 // Law: a larger chamber is never worse. Tolerance: 5 % of the cost, which centring may give up.
 TEST(Layout, IsNeverWorseInALargerChamber) {
-  for (const Length frame : {56 * mm, 84 * mm}) {
+  const auto room = [](Length frame, double grown, bool printed) {
+    const auto made = printed ? printed_chamber : chamber;
+    return made((112 + grown) * mm, (30.5 + grown / 2) * mm, 2 * mm, frame);
+  };
+  for (const auto& [frame, printed] : {std::pair{56 * mm, false}, std::pair{84 * mm, false},
+                                       std::pair{56 * mm, true}, std::pair{84 * mm, true}}) {
     double best = 1e9;
     for (const double grown : {0.0, 0.5, 1.0, 2.0, 4.0, 8.0}) {
-      const auto layouts =
-          layouts_for(chamber((112 + grown) * mm, (30.5 + grown / 2) * mm, 2 * mm, frame));
+      const auto layouts = layouts_for(room(frame, grown, printed));
       if (layouts.empty()) {
         EXPECT_EQ(best, 1e9) << grown;
         continue;
@@ -160,6 +166,47 @@ TEST(Shortage, OfDepthIsPlateFlangeAndClearances) {
   EXPECT_NEAR(*s.behind / mm, 4.1, 0.01);
   ASSERT_TRUE(s.width);
   EXPECT_GT(*s.width, 20 * mm);
+}
+
+// Law: what a printed body asks for can only take room away.
+TEST(Layout, CostsNoLessInAPrintedBody) {
+  for (const Length frame : {56 * mm, 84 * mm}) {
+    const auto bare = layouts_for(chamber(120 * mm, 34 * mm, 2 * mm, frame));
+    const auto printed = layouts_for(printed_chamber(120 * mm, 34 * mm, 2 * mm, frame));
+    ASSERT_FALSE(bare.empty() || printed.empty());
+    // Tolerance: 5 % of the cost, which centring may give up.
+    EXPECT_GE(1.05 * printed.front().cost, bare.front().cost);
+  }
+}
+
+// Law: the film's sweep holds the film at every state, and no more than a few hundredths beside
+// it: each point of its middle line lies within one of the outlines.
+TEST(FilmSweep, HoldsTheFilmAtEveryState) {
+  const LayoutProblem p = chamber(118 * mm, 31.5 * mm, 2 * mm, 84 * mm);
+  const Layout layout = layouts_for(p, 1).front();
+  const std::vector<SectionOutline> sweep = film_sweep(p, layout);
+  const auto inside = [](const SectionOutline& o, SectionPoint at) {
+    bool in = false;
+    for (std::size_t i = 0, j = o.size() - 1; i < o.size(); j = i++) {
+      if ((o[i].z > at.z) == (o[j].z > at.z)) continue;
+      if (at.x < o[i].x + (at.z - o[i].z) / (o[j].z - o[i].z) * (o[j].x - o[i].x)) in = !in;
+    }
+    return in;
+  };
+  for (const double wound : {0.0, 0.13, 0.37, 0.61, 0.99}) {
+    const StripPath path = film_of(p, layout, wound);
+    std::vector<SectionPoint> points;
+    for (const Strand& s : path.strands) {
+      for (const double t : {0.01, 0.3, 0.7, 0.99}) points.push_back(s.from + t * (s.to - s.from));
+    }
+    for (const Wrap& w : path.wraps) {
+      for (const double t : {0.02, 0.5, 0.98}) points.push_back(w.at(t));
+    }
+    for (const SectionPoint at : points) {
+      EXPECT_TRUE(std::ranges::any_of(sweep, [&](const auto& o) { return inside(o, at); }))
+          << wound << ": " << at.x / mm << ", " << at.z / mm;
+    }
+  }
 }
 
 // Law: with what is missing added, there is a layout.
