@@ -87,7 +87,12 @@ class Back {
     } else {
       s.not_counted.push_back("the dark slide's slot: shut by its felts");
     }
-    s.not_counted.push_back("the printed walls themselves: no readings of what they pass");
+    if (!back_.foil) {
+      for (const Side side : sides) s.walls.push_back(plate_wall(side));
+    }
+    Diagnostics read_before;  // with the plan
+    s.readings = wall_readings(*a_.plan.printer, read_before);
+    s.steps = steps_to_read(*a_.plan.printer);
     return s;
   }
 
@@ -187,12 +192,8 @@ class Back {
     const Length half_holder = (upright() ? rib.size_x : rib.size_y) / 2 - clearance_;
     const Length to_rib = upright() ? rib.centre.y : rib.centre.x;
     const Side rib_side = upright() ? Side::above : Side::right;
-    const Side far_side = upright() ? Side::below : Side::left;
     const Length far_end = (upright() ? a_.window.height : a_.window.width) / 2 + holder_rim;
-    const Length edge = across(side, plate_.width, plate_.height) / 2;
-    const Length end = std::min(edge, side == rib_side   ? to_rib + holder_past_rib
-                                      : side == far_side ? far_end
-                                                         : half_holder);
+    const Length end = holder_end(side);
     const Wall print = back_.matt_all_over ? blackened : bare_print;
     GapProfile& p = seam.profile;
     p.gap = holder_gap_;
@@ -215,6 +216,55 @@ class Back {
     seam.length =
         upright() == is_upright(side) ? to_rib + holder_past_rib + far_end : 2 * half_holder;
     return seam;
+  }
+
+  // From the axis to the holder's end on that side, or the plate's where that is nearer.
+  Length holder_end(Side side) const {
+    const BackPlate::RibGroove& rib = plate_.rib_groove;
+    const Length to_rib = upright() ? rib.centre.y : rib.centre.x;
+    if (upright() == is_upright(side)) {
+      const Length half = (upright() ? rib.size_x : rib.size_y) / 2 - clearance_;
+      return std::min(across(side, plate_.width, plate_.height) / 2, half);
+    }
+    const bool rib_side = side == (upright() ? Side::above : Side::right);
+    return std::min(across(side, plate_.width, plate_.height) / 2,
+                    rib_side ? to_rib + holder_past_rib
+                             : (upright() ? a_.window.height : a_.window.width) / 2 + holder_rim);
+  }
+
+  // Through the plate from its open face beside the holder. Where that lies before the hollow,
+  // straight through; else slanting between holder and seat to the window's edge.
+  PrintedWall plate_wall(Side side) const {
+    const Opening room = z_.seat - z_.floor > smallest_detail ? room_of(a_) : gate_of(a_);
+    const Length window = across(side, plate_.window_width, plate_.window_height) / 2;
+    const Length before = across(side, room.width, room.height) / 2, holder = holder_end(side);
+    const bool straight = holder < before;
+    PrintedWall wall{"plate's wall", name(side), plate_.thickness + back_.thicker, {}, {}, {}, {}};
+    const bool shows = before > window;  // some of the plate's face, from the hollow
+    if (!straight) {
+      wall.thickness = hypot(std::max(Length{}, holder - (shows ? before : window)),
+                             shows ? wall.thickness : Length{});
+    }
+    wall.outwards = {{}, {}, 1 * mm};
+    const double s = sign(side);
+    const Length half = across(is_upright(side) ? Side::above : Side::right, plate_.window_width,
+                               plate_.window_height) /
+                        2;
+    // Along the seam so that across x along points into the hollow.
+    const double way = straight == is_upright(side) ? s : -s;
+    const Length edge = straight ? std::max(holder, window) : window;
+    const Length strip = straight ? before - edge : Length{};
+    if (is_upright(side)) {
+      wall.corner = {s * edge, -way * half, z_.plate};
+      wall.across = {{}, 2 * way * half, {}};
+      wall.along = {s * strip, {}, {}};
+    } else {
+      wall.corner = {-way * half, s * edge, z_.plate};
+      wall.across = {2 * way * half, {}, {}};
+      wall.along = {{}, s * strip, {}};
+    }
+    if (!straight) wall.along = {{}, {}, plate_.thickness};
+    return wall;
   }
 
   // At the end away from the rib, a third of the way to the film, felt on both sides.
@@ -274,6 +324,10 @@ std::vector<SeamRemedy> seam_remedies(const Assembly& a, const LeakBack& back, s
   }
   if (!back.matt_all_over) {
     add("matt black all over the plate", [](LeakBack& b) { b.matt_all_over = true; });
+  }
+  if (seam_scene(a, back, 1, 1).counts_walls()) {
+    add("the plate 1 mm thicker", [](LeakBack& b) { b.thicker += 1 * mm; });
+    add("foil or opaque tape over the plate's open faces", [](LeakBack& b) { b.foil = true; });
   }
   add("groove and tongue 1 mm deeper", [](LeakBack& b) { b.deeper += 1 * mm; });
   if (!back.lip) {

@@ -7,7 +7,6 @@
 
 #include "conversion/assembly.hpp"
 #include "conversion/seam_scene.hpp"
-#include "lighttrap/slab.hpp"
 
 namespace backfit {
 
@@ -22,6 +21,8 @@ struct LeakBack {
   bool matt_all_over = false;     // all of the plate, not only the tongue and what it encloses
   Length deeper = {};             // groove and tongue, than the survey has them
   bool lip = false;               // round the plate, over the seat's edge, 3 mm deep
+  Length thicker = {};            // the printed plate, than it is designed
+  bool foil = false;              // over all of the plate that daylight meets
 };
 
 // Why a conversion can't be studied so; empty when it can: a back on the seat whose plate has all
@@ -31,7 +32,7 @@ std::optional<std::string> leak_refusal(const Assembly& assembly, const LeakBack
 // Gaps are those of the printer's clearance and of LeakBack. Screws fill their holes; front and
 // shutter are shut; the holder is a box with its rib, its own seams shut but for the dark slide's
 // slot. Round corners count as square, and each seam as long as it is outside.
-// Requires no leak_refusal() but that of a section; gaps above 0.
+// Requires a back on the seat with its plate; gaps above 0.
 SeamScene seam_scene(const Assembly& assembly, const LeakBack& back, std::size_t columns,
                      std::size_t rows);
 

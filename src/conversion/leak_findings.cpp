@@ -15,6 +15,10 @@ namespace {
 std::string seam_words(const LeakStudy& s) {
   if (s.seams.empty()) return {};
   const LeakSeamLight& most = s.seams.front();
+  if (most.thickness) {
+    return fmt::format("; through the {} {}, {} mm of print, comes {:.0f} % of it", most.name,
+                       most.side, fixed(*most.thickness / mm, 1), 100 * most.share);
+  }
   return fmt::format("; the {} {} brings {:.0f} % of it", most.name, most.side, 100 * most.share);
 }
 
@@ -58,8 +62,10 @@ void add_light(Report& report, LeakStudy study) {
                          "the worst patch of {} could take {} stops more than an hour of "
                          "full sun gives it before it shows (0.02 over base and fog)",
                          film, by);
+      if (s.wall_need) f.text.insert(0, "by the seams alone ");
       f.text += seam_words(s);
       f.limit = "gaps as the printer's error and clearance leave them; not counted are shut seams";
+      if (s.wall_need) f.limit += " and printed walls, whose print is not known";
       break;
     }
     case LeakVerdict::not_converged:
@@ -70,6 +76,13 @@ void add_light(Report& report, LeakStudy study) {
       break;
   }
   if (f.weight == Weight::warning) f.remedies = remedies_of(s);
+  if (s.wall_need) {
+    const WallNeed& n = *s.wall_need;
+    f.remedies.push_back(fmt::format(
+        "read two printed steps, {:g} and {:g} mm, and write them as [[printer.wall_readings]]: "
+        "the walls, the thinnest {} mm, must take {} stops or more",
+        n.steps[0] / mm, n.steps[1] / mm, fixed(n.thickness / mm, 1), fixed(n.least.value, 1)));
+  }
   f.remedies.emplace_back(
       "try it in the sun with a film that you can spare, as the build sheet says");
   report.light = std::make_shared<const LeakStudy>(std::move(study));

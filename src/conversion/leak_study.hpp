@@ -58,19 +58,31 @@ struct LeakWatch {
   };
 };
 
-// A seam, by its section and what passes it.
+// A seam, by its section and what passes it; or a printed wall, by its readings.
 struct LeakSeamLight {
   std::string name, side;
-  Length gap, length;
-  double through = 0, through_u = 0;  // of the sky's light on its outer mouth; by the mesh alone
-  double share = 0;                   // of all light on the film
+  Length gap, length;               // of a wall its edge along the hollow
+  std::optional<Length> thickness;  // of a wall, which has no gap
+  // Part of the sky's light on its outside; the doubt of its mesh, or of the readings.
+  double through = 0, through_u = 0;
+  double share = 0;  // of all light on the film
 };
 
-// One patch of film; parts of sky and sun together, see Daylight. Doubt is that of the walks and of
-// seams' sections.
+// One patch of film; parts of sky and sun together, see Daylight. Doubt is that of the walks, of
+// seams' sections and of walls' readings.
 struct LeakPatch {
   Length x, y;  // its middle from the film's, along its width and against its height
   TallyResult all, sky, sun;
+  std::string name = {};  // of film beside the picture, which is one patch
+};
+
+// What the printed walls must take where their print isn't known, for all of their light together
+// to stay under what shows in an hour.
+struct WallNeed {
+  Stops least;       // on each wall alike
+  std::string wall;  // the thinnest
+  Length thickness;
+  std::array<Length, 2> steps;  // whose readings would tell
 };
 
 struct LeakWay {
@@ -89,13 +101,19 @@ struct LeakStudy {
   Illuminance whole;               // sky and sun on a face turned to it
   SpacePoint towards;              // the sun, of length 1 mm; without a sun nothing
   std::vector<LeakPatch> patches;  // rows from the film's corner on
-  // The patch that got most, and its light by walks of its own, made after it was chosen.
+  std::vector<LeakPatch> pieces;   // film beside the picture
+  // The patch that got most, the pieces counted behind the patches, and its light by walks of its
+  // own, made after it was chosen.
   std::size_t worst = 0;
   TallyResult worst_light;
+  const LeakPatch& worst_patch() const {
+    return worst < patches.size() ? patches[worst] : pieces[worst - patches.size()];
+  }
   std::optional<LuminousExposure> an_hour;  // there; empty: not converged
   std::vector<FogTime> fog;                 // to 0.02 and to 0.10, likewise
   std::vector<LeakWay> ways;
   std::vector<LeakSeamLight> seams;      // the largest share first; empty: all was walked in space
+  std::optional<WallNeed> wall_need;     // then the light is that of the seams alone
   std::vector<std::string> not_counted;  // ways that are taken as shut, and why
   struct Remedied {
     std::string what;

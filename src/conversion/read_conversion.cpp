@@ -7,11 +7,12 @@
 #include <cmath>
 
 #include "conversion/accessory_study.hpp"
-#include "conversion/holder_design.hpp"
 #include "conversion/extras_check.hpp"
+#include "conversion/holder_design.hpp"
 #include "conversion/looked_up.hpp"
 #include "conversion/screens.hpp"
 #include "conversion/timer_study.hpp"
+#include "conversion/wall_readings.hpp"
 #include "files/reader.hpp"
 #include "optics/paraxial.hpp"
 #include "quantity/notation.hpp"
@@ -303,6 +304,7 @@ std::optional<Assembly> assemble(const std::filesystem::path& path, const Catalo
   if (plan.printer) {
     looked_up(catalogue.materials, plan.printer->material, "material", "backfit films --materials",
               diagnostics);
+    if (plan_good) wall_readings(*plan.printer, diagnostics);
   }
   if (plan.method.place) check_tables(plan, diagnostics);
   if (camera_good && plan.method.place && film != nullptr) {

@@ -10,20 +10,11 @@
 namespace backfit {
 namespace {
 
-using Corners = std::array<SpacePoint, 4>;
-
-void add(Surfaces& s, const Corners& corners, std::uint32_t stuff) {
-  const auto first = static_cast<std::uint32_t>(s.points.size());
-  s.points.insert(s.points.end(), corners.begin(), corners.end());
-  s.triangles.push_back({{first, first + 1, first + 2}, stuff, 0});
-  s.triangles.push_back({{first, first + 2, first + 3}, stuff, 0});
-}
-
 // A rectangle square to the axis.
 void add_flat(Surfaces& s, Length x0, Length x1, Length y0, Length y1, Length z,
               std::uint32_t stuff) {
   if (!(x1 > x0 && y1 > y0)) return;
-  add(s, {{{x0, y0, z}, {x1, y0, z}, {x1, y1, z}, {x0, y1, z}}}, stuff);
+  add_face(s, {{{x0, y0, z}, {x1, y0, z}, {x1, y1, z}, {x0, y1, z}}}, stuff);
 }
 
 // What of the end of `room` at `z` the opening of the other doesn't take.
@@ -38,6 +29,14 @@ void add_step(Surfaces& s, const HollowRoom& room, const HollowRoom& other, Leng
 
 }  // namespace
 
+void add_face(Surfaces& s, const std::array<SpacePoint, 4>& corners, std::uint32_t stuff,
+              std::uint32_t piece) {
+  const auto first = static_cast<std::uint32_t>(s.points.size());
+  s.points.insert(s.points.end(), corners.begin(), corners.end());
+  s.triangles.push_back({{first, first + 1, first + 2}, stuff, piece});
+  s.triangles.push_back({{first, first + 2, first + 3}, stuff, piece});
+}
+
 Surfaces hollow_of(const std::vector<HollowRoom>& rooms, const std::vector<Wall>& walls) {
   assert(!rooms.empty());
   Surfaces s;
@@ -48,10 +47,12 @@ Surfaces hollow_of(const std::vector<HollowRoom>& rooms, const std::vector<Wall>
     const Length x = r.width / 2, y = r.height / 2;
     for (const double side : {-1.0, 1.0}) {
       const Length at_x = side * x, at_y = side * y;
-      add(s, {{{at_x, -y, r.front}, {at_x, y, r.front}, {at_x, y, r.rear}, {at_x, -y, r.rear}}},
-          r.stuff);
-      add(s, {{{-x, at_y, r.front}, {x, at_y, r.front}, {x, at_y, r.rear}, {-x, at_y, r.rear}}},
-          r.stuff);
+      add_face(s,
+               {{{at_x, -y, r.front}, {at_x, y, r.front}, {at_x, y, r.rear}, {at_x, -y, r.rear}}},
+               r.stuff);
+      add_face(s,
+               {{{-x, at_y, r.front}, {x, at_y, r.front}, {x, at_y, r.rear}, {-x, at_y, r.rear}}},
+               r.stuff);
     }
     if (i == 0) {
       add_flat(s, -x, x, -y, y, r.front, r.stuff);
@@ -66,7 +67,7 @@ Surfaces hollow_of(const std::vector<HollowRoom>& rooms, const std::vector<Wall>
 }
 
 std::optional<std::string> fault_of(const SeamScene& scene) {
-  if (scene.seams.empty()) return "there is no seam";
+  if (scene.seams.empty() && !scene.counts_walls()) return "there is no seam";
   for (const LeakSeam& seam : scene.seams) {
     if (const auto fault = fault_of(seam.profile)) {
       return fmt::format("{}, {}: {}", seam.name, seam.side, *fault);

@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <numbers>
 #include <utility>
 
 #include "conversion/leak_study.hpp"
@@ -11,15 +14,34 @@
 namespace backfit {
 namespace {
 
-// The seams' doubt is all the walks' scores' alike.
+// The doubt of seams and walls is all the walks' scores' alike. As a factor: a wall's may be more
+// than a stop.
 TallyResult with_doubt(TallyResult t, double relative_u) {
-  const double u = relative_u * t.mean;
   if (t.interval) {
-    t.interval->low = t.mean - std::hypot(t.mean - t.interval->low, coverage_95 * u);
-    t.interval->high = t.mean + std::hypot(t.interval->high - t.mean, coverage_95 * u);
+    const auto off = [&](double ratio) {
+      return std::exp(std::hypot(std::log(ratio), coverage_95 * relative_u));
+    };
+    t.interval->low = t.mean / off(t.mean / t.interval->low);
+    t.interval->high = t.mean * off(t.interval->high / t.mean);
   }
-  t.standard_error = std::hypot(t.standard_error, u);
+  t.standard_error = std::hypot(t.standard_error, relative_u * t.mean);
   return t;
+}
+
+// The walls as the walks have them, each passing so much.
+LitWall lit(const PrintedWall& wall, double passes) {
+  return {wall.corner, wall.across, wall.along, wall.outwards, passes};
+}
+
+std::vector<FilmPiece> pieces_of(const SeamScene& scene) {
+  std::vector<FilmPiece> pieces;
+  for (const SeamScene::Piece& piece : scene.pieces) pieces.push_back({piece.area});
+  return pieces;
+}
+
+std::string way_name(const LeakSeamLight& s) {
+  if (!s.thickness) return s.name + ", " + s.side;
+  return fmt::format("through the {}, {}, {} mm", s.name, s.side, fixed(*s.thickness / mm, 1));
 }
 
 class SeamStudy {
@@ -29,7 +51,7 @@ class SeamStudy {
         asked_(asked),
         watch_(watch),
         began_(std::chrono::steady_clock::now()),
-        most_(asked.walks * scene.film.columns * scene.film.rows) {}
+        most_(asked.walks * (scene.film.columns * scene.film.rows + scene.pieces.size())) {}
 
   std::optional<LeakStudy> made(const std::vector<SeamRemedy>& remedies) {
     watch_.progress("seams", 0);
@@ -44,6 +66,7 @@ class SeamStudy {
     walk_all(walks);
     if (!watch_.may_go_on()) return {};
     if (s_.worst_light.interval) try_remedies(remedies);
+    if (!scene_.walls.empty() && !scene_.readings) ask_of_walls();
     if (!watch_.may_go_on()) return {};
     judge(s_);
     return std::move(s_);
@@ -81,7 +104,14 @@ class SeamStudy {
       lights.push_back(*solved[i]);
       solved_.push_back({sections[i], *solved[i]});
     }
-    return {scene.hollow, scene.film, std::move(lights), std::move(mouths)};
+    std::vector<LitWall> walls;
+    if (scene.readings) {
+      for (const PrintedWall& wall : scene.walls) {
+        walls.push_back(lit(wall, pass_by(*scene.readings, wall.thickness).through));
+      }
+    }
+    return {scene.hollow,      scene.film,       std::move(lights),
+            std::move(mouths), std::move(walls), pieces_of(scene)};
   }
 
   SeamWalks::Order order(std::size_t first, std::size_t histories, std::uint64_t stream) const {
@@ -125,63 +155,127 @@ class SeamStudy {
     return sum;
   }
 
-  // How unsure the seams' sections leave the light on the film.
-  static double doubt(const SeamWalks& walks, const SeamWalks::Light& light) {
-    double all = 0, u = 0;
-    for (std::size_t m = 0; m < light.of_mouths.size(); ++m) {
-      const Transmission t = walks.lights()[walks.mouths()[m].light].sky();
-      all += light.of_mouths[m];
-      if (t.through > 0) u += light.of_mouths[m] * t.mesh_error / t.through;
+  // How unsure the seams' sections and the walls' readings leave the light on the film: each kind's
+  // is the same error for all of its kind.
+  static double doubt(const SeamScene& scene, const SeamWalks& walks,
+                      const SeamWalks::Light& light) {
+    double all = 0, of_seams = 0, of_walls = 0;
+    const std::size_t mouths = walks.mouths().size();
+    for (std::size_t m = 0; m < light.of_ways.size(); ++m) {
+      all += light.of_ways[m];
+      if (m < mouths) {
+        const Transmission t = walks.lights()[walks.mouths()[m].light].sky();
+        if (t.through > 0) of_seams += light.of_ways[m] * t.mesh_error / t.through;
+      } else {
+        of_walls += light.of_ways[m] * relative_u(scene, scene.walls[m - mouths]);
+      }
     }
-    return all > 0 ? u / all : 0;
+    return all > 0 ? std::hypot(of_seams, of_walls) / all : 0;
+  }
+  static double relative_u(const SeamScene& scene, const PrintedWall& wall) {
+    return std::numbers::ln2 * pass_by(*scene.readings, wall.thickness).u.value;
+  }
+
+  static bool converged(const SeamWalks::Light& sum) {
+    return std::ranges::all_of(
+        sum.patches, [](const PatchLight& p) { return p.all.result().interval.has_value(); });
   }
 
   void walk_all(const SeamWalks& walks) {
-    const SeamWalks::Light light = rounds(walks, 2, "fog map", [](const SeamWalks::Light& sum) {
-      return std::ranges::all_of(
-          sum.patches, [](const PatchLight& p) { return p.all.result().interval.has_value(); });
-    });
+    const SeamWalks::Light light = rounds(walks, 2, "fog map", converged);
     if (!watch_.may_go_on()) return;
-    const double u = doubt(walks, light);
+    const double u = doubt(scene_, walks, light);
     s_.patches = dark_patches(scene_.film);
-    for (std::size_t i = 0; i < s_.patches.size(); ++i) {
-      s_.patches[i].all = with_doubt(light.patches[i].all.result(), u);
-      s_.patches[i].sky = with_doubt(light.patches[i].sky.result(), u);
-      s_.patches[i].sun = with_doubt(light.patches[i].sun.result(), u);
+    const std::size_t of_picture = s_.patches.size();
+    for (const SeamScene::Piece& piece : scene_.pieces) {
+      s_.pieces.push_back({});
+      s_.pieces.back().name = piece.name;
     }
-    const auto most =
-        std::ranges::max_element(s_.patches, {}, [](const LeakPatch& p) { return p.all.mean; });
-    s_.worst = static_cast<std::size_t>(most - s_.patches.begin());
-    list_seams(walks, light);
-    s_.worst_light = worst_by(walks, 3, 0.03, "worst patch");
+    double most = -1;
+    for (std::size_t i = 0; i < light.patches.size(); ++i) {
+      LeakPatch& patch = i < of_picture ? s_.patches[i] : s_.pieces[i - of_picture];
+      patch.all = with_doubt(light.patches[i].all.result(), u);
+      patch.sky = with_doubt(light.patches[i].sky.result(), u);
+      patch.sun = with_doubt(light.patches[i].sun.result(), u);
+      if (patch.all.mean <= most) continue;
+      most = patch.all.mean;
+      s_.worst = i;
+    }
+    list_ways(walks, light);
+    s_.worst_light = worst_by(scene_, walks, 3, 0.03, "worst patch");
   }
 
   // Walks of their own: those that chose the worst patch would flatter it.
-  TallyResult worst_by(const SeamWalks& walks, std::uint64_t stream, double error,
-                       std::string_view stage) const {
+  TallyResult worst_by(const SeamScene& scene, const SeamWalks& walks, std::uint64_t stream,
+                       double error, std::string_view stage) const {
     const SeamWalks::Light light = rounds(walks, stream, stage, [&](const SeamWalks::Light& sum) {
       const TallyResult r = sum.patches[s_.worst].all.result();
       return r.interval && r.standard_error < error * r.mean;
     });
     if (light.patches.empty()) return {};
-    return with_doubt(light.patches[s_.worst].all.result(), doubt(walks, light));
+    return with_doubt(light.patches[s_.worst].all.result(), doubt(scene, walks, light));
   }
 
-  void list_seams(const SeamWalks& walks, const SeamWalks::Light& light) {
+  void list_ways(const SeamWalks& walks, const SeamWalks::Light& light) {
     double all = 0;
-    for (const double l : light.of_mouths) all += l;
-    for (std::size_t m = 0; m < scene_.seams.size(); ++m) {
+    for (const double l : light.of_ways) all += l;
+    const auto list = [&](std::size_t way, LeakSeamLight s) {
+      s.share = all > 0 ? light.of_ways[way] / all : 0;
+      if (s.share > 0) {
+        s_.ways.push_back({s.share, way_name(s),
+                           walks.way(daylight(), order(0, 0, 2).seed, light.brightest[way])});
+      }
+      s_.seams.push_back(std::move(s));
+    };
+    const std::size_t mouths = walks.mouths().size();
+    for (std::size_t m = 0; m < mouths; ++m) {
       const LeakSeam& seam = scene_.seams[m];
       const Transmission t = walks.lights()[walks.mouths()[m].light].sky();
-      const double share = all > 0 ? light.of_mouths[m] / all : 0;
-      s_.seams.push_back({seam.name, seam.side, seam.profile.gap, seam.length,
-                          seam.passes * t.through, seam.passes * t.mesh_error, share});
-      if (!(share > 0)) continue;
-      s_.ways.push_back({share, seam.name + ", " + seam.side,
-                         walks.way(daylight(), order(0, 0, 2).seed, light.brightest[m])});
+      list(m, {seam.name,
+               seam.side,
+               seam.profile.gap,
+               seam.length,
+               {},
+               seam.passes * t.through,
+               seam.passes * t.mesh_error});
+    }
+    for (std::size_t w = 0; w < walks.walls().size(); ++w) {
+      const PrintedWall& wall = scene_.walls[w];
+      const double through = walks.walls()[w].passes;
+      list(mouths + w, {wall.name,
+                        wall.side,
+                        {},
+                        length_of(wall.across),
+                        wall.thickness,
+                        through,
+                        through * relative_u(scene_, wall)});
     }
     std::ranges::stable_sort(s_.seams, std::greater{}, &LeakSeamLight::share);
     std::ranges::stable_sort(s_.ways, std::greater{}, &LeakWay::share);
+  }
+  static Length length_of(const SpacePoint& p) {
+    return std::hypot(p.x / mm, p.y / mm, p.z / mm) * mm;
+  }
+
+  // What the walls may pass at most, by the light that they would let in if they passed all.
+  void ask_of_walls() {
+    std::vector<LitWall> open;
+    const PrintedWall* thinnest = &scene_.walls.front();
+    for (const PrintedWall& wall : scene_.walls) {
+      open.push_back(lit(wall, 1));
+      if (wall.thickness < thinnest->thickness) thinnest = &wall;
+    }
+    const SeamWalks walks(scene_.hollow, scene_.film, {}, {}, std::move(open), pieces_of(scene_));
+    const SpacePoint towards = s_.towards;
+    set_sun(walks);
+    const SeamWalks::Light light = rounds(walks, 6, "printed walls", converged);
+    s_.towards = towards;
+    double most = 0;
+    for (const PatchLight& p : light.patches) most = std::max(most, p.all.result().mean);
+    if (!(most > 0)) return;
+    const double shown = fog_exposure(s_.asked.film, {0.02}) / (most * s_.whole * leak_time);
+    s_.wall_need = {
+        {std::max(0.0, -std::log2(shown))}, thinnest->name, thinnest->thickness, scene_.steps};
   }
 
   void try_remedies(const std::vector<SeamRemedy>& remedies) {
@@ -190,7 +284,9 @@ class SeamStudy {
       const std::string stage = "with " + remedy.what;
       watch_.progress(stage, 0);
       const SeamScene scene = remedy.scene();
-      s_.remedies.push_back({remedy.what, worst_by(walks_of(scene), 5, 0.1, stage)});
+      const bool shut = scene.seams.empty() && !scene.counts_walls();
+      s_.remedies.push_back(
+          {remedy.what, shut ? TallyResult{} : worst_by(scene, walks_of(scene), 5, 0.1, stage)});
     }
     std::ranges::stable_sort(s_.remedies, {}, [](const LeakStudy::Remedied& r) {
       return r.light.interval ? r.light.mean : 2;

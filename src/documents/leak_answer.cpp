@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -28,8 +29,31 @@ std::string seam_words(const LeakSeamLight& seam) {
   const std::string passed =
       seam.through > 0 ? fmt::format("{} stops less inside", fixed(-std::log2(seam.through), 1))
                        : "dark";
+  if (seam.thickness) {
+    return fmt::format("{:>3.0f} %  {}, {}: {} through {} mm, {:.0f} mm long", 100 * seam.share,
+                       seam.name, seam.side, passed, fixed(*seam.thickness / mm, 1),
+                       seam.length / mm);
+  }
   return fmt::format("{:>3.0f} %  {}, {}: {} from {} mm wide, {:.0f} mm long", 100 * seam.share,
                      seam.name, seam.side, passed, fixed(seam.gap / mm, 2), seam.length / mm);
+}
+
+std::string parts_words(const LeakStudy& s) {
+  if (s.seams.empty()) {
+    return fmt::format("{} with {} triangles, cut into {} zones", s.parts.size(), s.triangles,
+                       s.zones);
+  }
+  const auto walls = std::ranges::count_if(
+      s.seams, [](const LeakSeamLight& seam) { return seam.thickness.has_value(); });
+  return fmt::format("{} with {} seams between them", s.parts.size(),
+                     s.seams.size() - static_cast<std::size_t>(walls)) +
+         (walls > 0 ? fmt::format(" and {} printed walls", walls) : "");
+}
+
+std::string place_words(const LeakPatch& p) {
+  if (!p.name.empty()) return p.name;
+  return fmt::format("x {:.1f}, y {:.1f} mm from the film's middle", p.x / mm + 0.0,
+                     p.y / mm + 0.0);
 }
 
 // The film's light in stops below daylight: a map of numbers as the film lies, from behind.
@@ -38,11 +62,13 @@ std::string map_lines(const LeakStudy& s) {
   for (std::size_t r = 0; r < s.film.rows; ++r) {
     std::string line;
     for (std::size_t c = 0; c < s.film.columns; ++c) {
-      const TallyResult& t = s.patches[r * s.film.columns + c].all;
-      line += t.interval ? fmt::format("{:>7}", fixed(-std::log2(t.mean), 1))
-                         : fmt::format("{:>7}", t.mean > 0 ? "?" : "dark");
+      line += fmt::format("{:>7}", patch_words(s.patches[r * s.film.columns + c].all));
     }
     out += row(r == 0 ? "stops, by place" : "", line);
+  }
+  for (const LeakPatch& piece : s.pieces) {
+    out += row(&piece == &s.pieces.front() ? "beside it" : "",
+               fmt::format("{:>7}  {}", patch_words(piece.all), piece.name));
   }
   return out;
 }
@@ -50,19 +76,42 @@ std::string map_lines(const LeakStudy& s) {
 }  // namespace
 
 std::string verdict_words(const LeakStudy& s) {
-  switch (s.verdict) {
-    case LeakVerdict::tight:
-      return "light-tight: the worst patch stays under 0.02 for an hour of sun";
-    case LeakVerdict::leaks:
-      return "leaks: the worst patch is over 0.02 within an hour of sun";
-    case LeakVerdict::cannot_tell:
-      return "cannot tell: an hour of sun brings about 0.02, within the doubt";
-    case LeakVerdict::not_converged:
-      return "not converged: more walks are needed before any number means something";
-    case LeakVerdict::no_light_found:
-      break;
-  }
-  return "no light found, which is no proof that there is none";
+  const auto words = [](LeakVerdict verdict) -> std::string {
+    switch (verdict) {
+      case LeakVerdict::tight:
+        return ": the worst patch stays under 0.02 for an hour of sun";
+      case LeakVerdict::leaks:
+        return ": the worst patch is over 0.02 within an hour of sun";
+      case LeakVerdict::cannot_tell:
+        return ": an hour of sun brings about 0.02, within the doubt";
+      case LeakVerdict::not_converged:
+        return ": more walks are needed before any number means something";
+      case LeakVerdict::no_light_found:
+        break;
+    }
+    return ", which is no proof that there is none";
+  };
+  return short_verdict(s) + words(s.verdict) +
+         (s.wall_need ? "; printed walls are not counted" : "");
+}
+
+std::string short_verdict(const LeakStudy& s) {
+  const bool alone = s.wall_need && s.verdict == LeakVerdict::tight;
+  return std::string(name_of(s.verdict)) + (alone ? " by its seams alone" : "");
+}
+
+std::string wall_words(const WallNeed& need) {
+  return fmt::format(
+      "each printed wall that daylight meets must take {} stops or more, the {} of {} mm as well; "
+      "print steps of {:g} and {:g} mm, and write what a light meter loses behind each as two "
+      "[[printer.wall_readings]]",
+      fixed(need.least.value, 1), need.wall, fixed(need.thickness / mm, 1), need.steps[0] / mm,
+      need.steps[1] / mm);
+}
+
+std::string patch_words(const TallyResult& t) {
+  if (t.interval) return fixed(-std::log2(t.mean), 1);
+  return t.mean > 0 ? "?" : "dark";
 }
 
 std::string remedy_words(const LeakStudy& s, const LeakStudy::Remedied& r) {
@@ -112,19 +161,14 @@ std::string sun_words(const LeakStudy& s) {
 
 std::string leak_summary(const std::string& title, const LeakStudy& s) {
   std::string out = title + "\n";
-  out += s.seams.empty() ? row("parts", fmt::format("{} with {} triangles, cut into {} zones",
-                                                    s.parts.size(), s.triangles, s.zones))
-                         : row("parts", fmt::format("{} with {} seams between them", s.parts.size(),
-                                                    s.seams.size()));
+  out += row("parts", parts_words(s));
   for (const std::string& way : s.not_counted) {
     out += row(&way == &s.not_counted.front() ? "not counted" : "", way);
   }
   out += row("sun", sun_words(s));
   out += row("sky", fmt::format("{:.0f} lx from all round", s.asked.sky / lux));
   out += map_lines(s);
-  const LeakPatch& worst = s.patches[s.worst];
-  out += row("worst patch", fmt::format("x {:.1f}, y {:.1f} mm from the film's middle",
-                                        worst.x / mm + 0.0, worst.y / mm + 0.0));
+  out += row("worst patch", place_words(s.worst_patch()));
   out += row("its light", light_words(s.worst_light));
   if (s.an_hour) {
     out += row("an hour of sun", hour_words(s));
@@ -150,6 +194,7 @@ std::string leak_summary(const std::string& title, const LeakStudy& s) {
     out += row(&r == &s.remedies.front() ? "would help" : "",
                fmt::format("{}: {}", r.what, remedy_words(s, r)));
   }
+  if (s.wall_need) out += row("printed walls", wall_words(*s.wall_need));
   return out + row("verdict", verdict_words(s));
 }
 

@@ -22,8 +22,17 @@ std::string leak_svg(const std::string& title, const LeakStudy& study,
 // Where the sun stands, as seen from behind the film: "from the right, 30 degrees behind the film".
 std::string sun_words(const LeakStudy& study);
 
-// "light-tight: the worst patch stays under 0.02 for an hour of sun"
+// "light-tight: the worst patch stays under 0.02 for an hour of sun"; both say where that is of the
+// seams alone. The short one: "light-tight by its seams alone".
 std::string verdict_words(const LeakStudy& study);
+std::string short_verdict(const LeakStudy& study);
+
+// What the printed walls must take, and what to read of them: a part of a sentence.
+std::string wall_words(const WallNeed& need);
+
+// By how many stops a patch's light is less than outside: "41.3", "?" where it has not converged,
+// "dark".
+std::string patch_words(const TallyResult& light);
 
 // What a remedy gains: "2.1 stops ± 0.4".
 std::string remedy_words(const LeakStudy& study, const LeakStudy::Remedied& remedy);

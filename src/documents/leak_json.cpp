@@ -3,6 +3,7 @@
 
 #include "documents/json_numbers.hpp"
 #include "documents/leak_answer.hpp"
+#include "documents/light_json.hpp"
 
 namespace backfit {
 namespace {
@@ -56,7 +57,11 @@ std::string leak_json(const LeakStudy& s) {
                             {"hour_sky_lx_s", hour_of(p.sky)},
                             {"hour_sun_lx_s", hour_of(p.sun)}});
   }
-  j["worst_patch"] = s.worst;
+  j["beside"] = Json::array();
+  for (const LeakPatch& p : s.pieces)
+    j["beside"].push_back({{"film", p.name}, {"light", light(p.all)}});
+  j["worst_patch"] = s.worst < s.patches.size() ? Json(s.worst) : Json(nullptr);
+  j["worst_beside"] = s.worst < s.patches.size() ? Json(nullptr) : Json(s.worst_patch().name);
   j["worst_light"] = light(s.worst_light);
   j["stops"] = s.worst_light.interval ? figures(-std::log2(s.worst_light.mean)) : Json(nullptr);
   j["hour_lx_s"] = s.an_hour ? figures(*s.an_hour / lux_second) : Json(nullptr);
@@ -76,15 +81,18 @@ std::string leak_json(const LeakStudy& s) {
   }
   j["seams"] = Json::array();
   for (const LeakSeamLight& seam : s.seams) {
-    j["seams"].push_back({{"name", seam.name},
-                          {"side", seam.side},
-                          {"gap_mm", figures(seam.gap / mm)},
-                          {"length_mm", figures(seam.length / mm)},
-                          {"transmission", figures(seam.through)},
-                          {"transmission_u", figures(seam.through_u)},
-                          {"share", figures(seam.share)}});
+    j["seams"].push_back(
+        {{"name", seam.name},
+         {"side", seam.side},
+         {"gap_mm", seam.thickness ? Json(nullptr) : figures(seam.gap / mm)},
+         {"thickness_mm", seam.thickness ? figures(*seam.thickness / mm) : Json(nullptr)},
+         {"length_mm", figures(seam.length / mm)},
+         {"transmission", figures(seam.through)},
+         {"transmission_u", figures(seam.through_u)},
+         {"share", figures(seam.share)}});
   }
   j["not_counted"] = s.not_counted;
+  j["walls_must_take"] = wall_need_object(s);
   j["remedies"] = Json::array();
   for (const LeakStudy::Remedied& r : s.remedies) {
     const bool sure = r.light.interval && s.worst_light.interval;

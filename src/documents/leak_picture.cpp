@@ -173,7 +173,7 @@ void draw_light_map(Sheet& sheet, PagePoint corner, Length room_high, PatchWords
 
 std::string leak_svg(const std::string& title, const LeakStudy& s,
                      const std::filesystem::path& font_folder) {
-  Document document(font_folder, {title, std::string(name_of(s.verdict)),
+  Document document(font_folder, {title, short_verdict(s),
                                   "worked out by backfit; try it with film before you trust it"});
   Sheet& sheet = document.add_page();
   Length y = content_top;
@@ -193,6 +193,11 @@ std::string leak_svg(const std::string& title, const LeakStudy& s,
   y += sheet.text({margin, y}, fmt::format("Worst patch: {}.", light_words(s.worst_light)),
                   strong_text, content_width) +
        2 * mm;
+  if (s.wall_need) {
+    y += sheet.text({margin, y}, fmt::format("Not counted: {}.", wall_words(*s.wall_need)),
+                    body_text, content_width) +
+         2 * mm;
+  }
   for (std::size_t i = 0; i < drawn(s); ++i) {
     y +=
         sheet.text({margin, y},

@@ -25,26 +25,37 @@ void add_map(Flow& flow, const LeakStudy& s) {
     flow.block(light_map_height(map_high, s) + 4 * mm, [&s](Sheet& sheet, PagePoint corner) {
       draw_light_map(sheet, {corner.x, corner.y + 2 * mm}, map_high, PatchWords::stops, s);
     });
-    flow.paragraph(fmt::format("Worst patch: {}.", light_words(s.worst_light)), strong_text);
+    for (const LeakPatch& piece : s.pieces) {
+      flow.item(
+          "•", fmt::format("beside the picture, {}: {} stops", piece.name, patch_words(piece.all)));
+    }
+    const std::string& name = s.worst_patch().name;
+    flow.paragraph(fmt::format("Worst patch{}: {}.", name.empty() ? "" : ", " + name,
+                               light_words(s.worst_light)),
+                   strong_text);
   });
 }
 
 void add_seams(Flow& flow, const LeakStudy& s) {
   Table table{{{"", 8 * mm, Align::right},
-               {"Seam", 50 * mm},
-               {"Gap, mm", 24 * mm, Align::right},
+               {"Way in", 50 * mm},
+               {"Gap, wall, mm", 24 * mm, Align::right},
                {"Takes, stops", 30 * mm, Align::right},
                {"Of the light", 28 * mm, Align::right}},
               {}};
   int number = 0;
   for (const LeakSeamLight& seam : s.seams) {
-    table.rows.push_back({std::to_string(++number), fmt::format("{}, {}", seam.name, seam.side),
-                          fixed(seam.gap / mm, 2),
-                          seam.through > 0 ? fixed(-std::log2(seam.through), 1) : "all",
-                          fmt::format("{:.0f} %", 100 * seam.share)});
+    table.rows.push_back(
+        {std::to_string(++number), fmt::format("{}, {}", seam.name, seam.side),
+         seam.thickness ? fixed(*seam.thickness / mm, 1) + " thick" : fixed(seam.gap / mm, 2),
+         seam.through > 0 ? fixed(-std::log2(seam.through), 1) : "all",
+         fmt::format("{:.0f} %", 100 * seam.share)});
   }
   flow.table(table);
   for (const std::string& way : s.not_counted) flow.item("•", "not counted: " + way);
+  if (s.wall_need) {
+    flow.item("•", "not counted: what comes through the print; " + wall_words(*s.wall_need));
+  }
 }
 
 void add_remedies(Flow& flow, const LeakStudy& s) {

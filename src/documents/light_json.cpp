@@ -19,6 +19,15 @@ double stops_u(const TallyResult& t) { return t.standard_error / t.mean / std::n
 
 }  // namespace
 
+Json wall_need_object(const LeakStudy& s) {
+  if (!s.wall_need) return nullptr;
+  const WallNeed& n = *s.wall_need;
+  return {{"stops", rounded(n.least.value, 1)},
+          {"thinnest", n.wall},
+          {"thickness_mm", rounded(n.thickness / mm, 2)},
+          {"steps_to_read_mm", {rounded(n.steps[0] / mm, 2), rounded(n.steps[1] / mm, 2)}}};
+}
+
 Json light_object(const LeakStudy& s) {
   const TallyResult& worst = s.worst_light;
   Json j{{"verdict", std::string(name_of(s.verdict))},
@@ -28,7 +37,7 @@ Json light_object(const LeakStudy& s) {
          {"columns", s.film.columns},
          {"rows", s.film.rows},
          {"patches_stops", Json::array()},
-         {"worst_patch", s.worst},
+         {"worst_patch", s.worst < s.patches.size() ? Json(s.worst) : Json(nullptr)},
          {"worst_stops", stops(worst)},
          {"worst_stops_u", worst.interval ? rounded(stops_u(worst), 1) : Json(nullptr)},
          {"to_spare_stops", Json(nullptr)},
@@ -37,17 +46,24 @@ Json light_object(const LeakStudy& s) {
          {"not_counted", s.not_counted},
          {"remedies", Json::array()}};
   for (const LeakPatch& p : s.patches) j["patches_stops"].push_back(stops(p.all));
+  j["beside"] = Json::array();
+  for (const LeakPatch& p : s.pieces) {
+    j["beside"].push_back({{"film", p.name}, {"stops", stops(p.all)}});
+  }
+  j["walls_must_take"] = wall_need_object(s);
   if (!s.fog.empty()) {
     j["to_spare_stops"] = rounded(std::log2(s.fog.front().time / leak_time), 1);
     j["to_spare_stops_u"] = rounded(s.fog.front().relative_u / std::numbers::ln2, 1);
   }
   for (const LeakSeamLight& seam : s.seams) {
-    j["seams"].push_back({{"name", seam.name},
-                          {"side", seam.side},
-                          {"gap_mm", rounded(seam.gap / mm, 3)},
-                          {"length_mm", rounded(seam.length / mm, 1)},
-                          {"stops", rounded(-std::log2(seam.through), 1)},
-                          {"share", rounded(seam.share, 2)}});
+    j["seams"].push_back(
+        {{"name", seam.name},
+         {"side", seam.side},
+         {"gap_mm", seam.thickness ? Json(nullptr) : rounded(seam.gap / mm, 3)},
+         {"thickness_mm", seam.thickness ? rounded(*seam.thickness / mm, 2) : Json(nullptr)},
+         {"length_mm", rounded(seam.length / mm, 1)},
+         {"stops", rounded(-std::log2(seam.through), 1)},
+         {"share", rounded(seam.share, 2)}});
   }
   for (const LeakStudy::Remedied& r : s.remedies) {
     const bool sure = r.light.interval && worst.interval;

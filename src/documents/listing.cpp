@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "documents/listing.hpp"
+#include "documents/leak_answer.hpp"
 
 #include <fmt/format.h>
 
@@ -92,8 +93,7 @@ std::string summary(const Report& r) {
   out += line("sharp print",
               fmt::format("{} mm, {} times, in the hand", paper::sides(r.print.by_circle.size),
                           fixed(r.print.by_circle.enlargement, 1)));
-  if (r.light)
-    out += line("light", std::string(name_of(r.light->verdict)) + light_margin(*r.light));
+  if (r.light) out += line("light", short_verdict(*r.light) + light_margin(*r.light));
   out += line("picture reads", r.hand.reversed ? "mirrored" : "right");
   return out;
 }

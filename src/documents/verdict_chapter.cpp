@@ -2,8 +2,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
+#include <numbers>
 
 #include "conversion/finding_words.hpp"
+#include "conversion/leak_study.hpp"
 #include "documents/build_chapters.hpp"
 #include "documents/build_words.hpp"
 #include "quantity/notation.hpp"
@@ -134,6 +137,18 @@ std::vector<Row> frame_rows(const Report& report) {
           {"Reading direction", report.hand.reversed ? "mirror image" : "right-reading", "", ""}};
 }
 
+std::vector<Row> light_rows(const Report& report) {
+  if (!report.light || report.light->fog.empty()) return {};
+  const LeakStudy& s = *report.light;
+  const FogTime& shows = s.fog.front();
+  return {{"Light on the film: stops to spare",
+           fmt::format("{} ± {}", fixed(std::log2(shows.time / leak_time), 1),
+                       fixed(coverage_95 * shows.relative_u / std::numbers::ln2, 1)),
+           fmt::format("0.02 over fog, ISO {:g}, an hour of sun{}", s.asked.film.value,
+                       s.wall_need ? "; seams alone, printed walls not counted" : ""),
+           ""}};
+}
+
 }  // namespace
 
 void add_verdict(Flow& flow, const Report& report) {
@@ -160,6 +175,7 @@ void add_verdict(Flow& flow, const Report& report) {
                {"Odds", 20 * mm, Align::right}},
               register_rows(report)};
   for (Row& row : frame_rows(report)) table.rows.push_back(std::move(row));
+  for (Row& row : light_rows(report)) table.rows.push_back(std::move(row));
   flow.table(table);
   TextStyle small = small_text;
   small.ink = Ink::grey;

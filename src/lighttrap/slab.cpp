@@ -5,6 +5,7 @@
 
 #include <cassert>
 #include <cmath>
+#include <optional>
 #include <utility>
 
 namespace backfit {
@@ -45,6 +46,39 @@ std::variant<Slab, std::string> slab_by(std::array<SlabReading, 2> readings) {
   // q d = S + K and d^2 = K (K + 2 S).
   const double sum = q(low) * low, scattering = std::sqrt(std::max(0.0, sum * sum - low * low));
   return Slab{scattering, std::max(0.0, sum - scattering)};
+}
+
+SlabPass pass_by(const std::array<SlabReading, 2>& readings, Length thickness) {
+  const auto less = [thickness](const std::array<SlabReading, 2>& r) -> std::optional<double> {
+    const auto slab = slab_by(r);
+    const auto* found = std::get_if<Slab>(&slab);
+    if (found == nullptr) return {};
+    return -std::log2(transmission(*found, thickness));
+  };
+  const std::optional<double> as_read = less(readings);
+  assert(as_read);
+  // How the stops change with one of the four numbers, a tenth of its uncertainty to either side;
+  // to one side alone where no slab is on the other.
+  const auto change = [&](std::size_t i, Length thicker, Stops more) {
+    const auto moved = [&](double way) {
+      std::array<SlabReading, 2> r = readings;
+      r.at(i).thickness += way * thicker;
+      r.at(i).less.value += way * more.value;
+      return less(r);
+    };
+    constexpr double step = 0.1;
+    const std::optional<double> up = moved(step), down = moved(-step);
+    if (up && down) return (*up - *down) / (2 * step);
+    if (up) return (*up - *as_read) / step;
+    return down ? (*as_read - *down) / step : 0;
+  };
+  double square = 0;
+  for (std::size_t i = 0; i < readings.size(); ++i) {
+    const double by_thickness = change(i, readings.at(i).thickness_u, {});
+    const double by_less = change(i, {}, readings.at(i).less_u);
+    square += by_thickness * by_thickness + by_less * by_less;
+  }
+  return {std::exp2(-*as_read), {std::sqrt(square)}};
 }
 
 }  // namespace backfit

@@ -243,6 +243,12 @@ void describe(Fields& f, FocusPlan& o) {
   f.record("stop_test", o.stop_test, {"A test of the new infinity stop on a near subject"});
 }
 
+void describe(Fields& f, WallReading& r) {
+  f.value("thickness", r.thickness,
+          {"of a printed step, infill and colour as the parts'", "0.8 mm ± 0.05", Tool::caliper});
+  f.value("stops", r.stops, {"what a light meter reads less behind it", "7.5 ± 0.2"});
+}
+
 void describe(Fields& f, Printer& p) {
   f.value("material", p.material,
           {"printed material: an id that `backfit films --materials` lists", "petg"});
@@ -257,6 +263,8 @@ void describe(Fields& f, Printer& p) {
            Tool::caliper, Sign::any});
   f.value("density", p.density,
           {"density of the material, from the spool's data sheet", "1.27 g/cm3 ± 0.02"});
+  f.records("wall_readings", p.wall_readings,
+            {"What light its walls take: two steps of it before a light meter"}, false);
 }
 
 void describe(Fields& f, BoughtItem& i) {

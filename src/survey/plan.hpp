@@ -141,6 +141,13 @@ struct FocusPlan {
   std::optional<StopTest> stop_test;
 };
 
+// What a light meter lost behind a printed step, by a wall of the printer's material.
+struct WallReading {
+  Place place;
+  Stated<Measured<Length>> thickness;
+  Stated<Measured<double>> stops;  // less than without it
+};
+
 struct Printer {
   Place place;
   Stated<std::string> material;  // an id of the catalogue's materials
@@ -149,6 +156,7 @@ struct Printer {
   Stated<Measured<Length>> clearance;  // gap a side that slides, from a printed gauge
   Stated<Measured<Length>> error;      // how far a printed thickness is off
   std::optional<Stated<Measured<MassDensity>>> density;  // from the spool's data sheet
+  std::vector<WallReading> wall_readings;  // two, or left out: what walls pass isn't known
 };
 
 // Something to buy, for the list of materials.
@@ -236,6 +244,7 @@ void describe(Fields& fields, InsertPlan& insert);
 void describe(Fields& fields, GroundGlass& glass);
 void describe(Fields& fields, StopTest& test);
 void describe(Fields& fields, FocusPlan& focus);
+void describe(Fields& fields, WallReading& reading);
 void describe(Fields& fields, Printer& printer);
 void describe(Fields& fields, BoughtItem& item);
 void describe(Fields& fields, TimerBoxPlan& box);

@@ -243,5 +243,90 @@ TEST(SeamWalks, FindTheWorstSun) {
   }
 }
 
+// A box of 10 mm, its film opposite to a lit wall, wall and film as wide as the box but for the
+// hair between film and end.
+struct LitBox {
+  Surfaces hollow;
+  FilmPlane film;
+  LitWall wall;
+};
+LitBox lit_box(double reflectance) {
+  constexpr double size = 10, beyond = 0.001;
+  LitBox b;
+  Surfaces& s = b.hollow;
+  s.stuffs = {{{reflectance, 1}, false}};
+  std::array<std::uint32_t, 8> c{};
+  for (std::size_t i = 0; i < 8; ++i) {
+    c.at(i) = point(s, i % 4 == 1 || i % 4 == 2 ? size : 0, i % 4 >= 2 ? size : 0,
+                    i < 4 ? 0 : size + beyond);
+  }
+  for (std::size_t i = 0; i < 4; ++i) {
+    const std::size_t j = (i + 1) % 4;
+    quad(s, {c.at(i), c.at(j), c.at(j + 4), c.at(i + 4)}, 0);
+  }
+  quad(s, {c[0], c[1], c[2], c[3]}, 0);
+  quad(s, {c[4], c[5], c[6], c[7]}, 0);
+  const Length edge = size * mm;
+  b.film = {{{}, edge, edge}, {edge, {}, {}}, {{}, -edge, {}}, 1, 1};
+  b.wall = {{}, {edge, {}, {}}, {{}, edge, {}}, {{}, {}, -1 * mm}, 1};
+  return b;
+}
+
+// The view factor of two like rectangles that face each other, x and y their sides over the
+// distance: the closed form of the handbooks (parallel rectangles, by the lines' integral).
+double view_between_rectangles(double x, double y) {
+  const double u = std::sqrt(1 + x * x), v = std::sqrt(1 + y * y);
+  return 2 / (std::numbers::pi * x * y) *
+         (std::log(u * v / std::sqrt(1 + x * x + y * y)) + x * v * std::atan(x / v) +
+          y * u * std::atan(y / u) - x * std::atan(x) - y * std::atan(y));
+}
+
+// Law: a wall that passes a part of the light outside sends the film opposite that part times the
+// view factor between both, of sky and of a sun by the cosine on its outside.
+TEST(SeamWalks, OfALitWallAreItsViewFactor) {
+  const LitBox b = lit_box(0);
+  const double through = 3e-7, view = view_between_rectangles(1, 1);
+  LitWall wall = b.wall;
+  wall.passes = through;
+  const SeamWalks walks(b.hollow, b.film, {}, {}, {wall});
+  const auto go = [] { return true; };
+  const SeamWalks::Light sky = walks.walked({1 * lux, {}, {}}, {0, 200000, 2, 1, go});
+  const TallyResult of_sky = sky.patches[0].all.result();
+  EXPECT_NEAR(of_sky.mean, through * view, 3.9 * of_sky.standard_error);
+  EXPECT_LT(of_sky.standard_error, 0.01 * of_sky.mean);
+  // A sun 60 degrees off the wall's outside: half of what it would give straight on.
+  const SpacePoint slanted{std::sqrt(3.0) * mm, {}, -1 * mm};
+  const TallyResult of_sun =
+      walks.walked({{}, 1 * lux, slanted}, {0, 200000, 2, 1, go}).patches[0].all.result();
+  EXPECT_NEAR(of_sun.mean, 0.5 * through * view, 3.9 * of_sun.standard_error);
+  const SpacePoint worst = walks.worst_sun({0, 4000, 2, 1, go});
+  EXPECT_NEAR(worst.z / mm, -1, 1e-9);
+  EXPECT_EQ(walks.way({1 * lux, {}, {}}, 1, sky.brightest[0]).size(), 2U);
+}
+
+// Law: film beside the picture takes what falls on its emulsion and nothing through its back: half
+// way between wall and picture it hides the picture, and turned over it is dark.
+TEST(SeamWalks, CountFilmBesideThePicture) {
+  const auto go = [] { return true; };
+  for (const bool towards_wall : {true, false}) {
+    LitBox b = lit_box(0);
+    Surfaces& s = b.hollow;
+    std::array<std::uint32_t, 4> c{point(s, 0, 0, 5), point(s, 0, 10, 5), point(s, 10, 10, 5),
+                                   point(s, 10, 0, 5)};
+    if (!towards_wall) std::swap(c[1], c[3]);
+    s.triangles.push_back({{c[0], c[1], c[2]}, 0, 1});
+    s.triangles.push_back({{c[0], c[2], c[3]}, 0, 1});
+    const SeamWalks walks(s, b.film, {}, {}, {b.wall}, {{100 * mm * mm}});
+    const SeamWalks::Light light = walks.walked({1 * lux, {}, {}}, {0, 100000, 2, 1, go});
+    EXPECT_EQ(light.patches[0].all.result().mean, 0);
+    const TallyResult piece = light.patches[1].all.result();
+    if (towards_wall) {
+      EXPECT_NEAR(piece.mean, view_between_rectangles(2, 2), 3.9 * piece.standard_error);
+    } else {
+      EXPECT_EQ(piece.mean, 0);
+    }
+  }
+}
+
 }  // namespace
 }  // namespace backfit

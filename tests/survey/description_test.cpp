@@ -101,6 +101,7 @@ TEST(PlanDescription, CoversEachMember) {
                                          {"FocusPlan", "focus"},
                                          {"GroundGlass", "focus.ground_glass"},
                                          {"StopTest", "focus.stop_test"},
+                                         {"WallReading", "printer.wall_readings"},
                                          {"Printer", "printer"},
                                          {"StockedResistor", "timer.stock"},
                                          {"TimerBoxPlan", "timer.box"},
