@@ -13,6 +13,7 @@
 
 #include "cli/leak_task.hpp"
 #include "conversion/leak_findings.hpp"
+#include "conversion/leak_scene.hpp"
 #include "documents/leak_answer.hpp"
 #include "files/raw_file.hpp"
 
@@ -117,18 +118,30 @@ std::optional<LeakTask> task_of_conversion(const LeakRequest& request, bool json
                                            const Surroundings& around) {
   auto read = assembled(request.conversion, json, around);
   if (!read) return {};
-  const auto a = std::make_shared<const Assembly>(std::move(*read));
+  struct Studied {
+    Assembly assembly;
+    std::optional<InsertStudy> insert;
+    LeakSubject subject() const { return {assembly, insert ? &*insert : nullptr}; }
+  };
+  const auto s = std::make_shared<Studied>(Studied{std::move(*read), {}});
+  const Assembly& a = s->assembly;
+  if (a.method() == Method::insert) {
+    Diagnostics diagnostics;  // assembled() has been through them
+    if (const auto catalogue = read_catalogue(around.data, diagnostics)) {
+      s->insert = study_insert(a, *catalogue);
+    }
+  }
   const std::size_t columns = request.film.columns, rows = request.film.rows;
-  if (const auto why = leak_refusal(*a, request.back)) {
+  if (const auto why = leak_refusal(s->subject(), request.choices)) {
     Diagnostics diagnostics;
-    diagnostics.error(a->plan.method.place, *why);
+    diagnostics.error(a.plan.method.place, *why);
     print(diagnostics, json, around);
     return {};
   }
-  return LeakTask{fmt::format("{} to {}: light", *a->camera.name, *a->film.name),
-                  [=, back = request.back, questions = request.questions](const LeakWatch& watch) {
-                    return leak_study(seam_scene(*a, back, columns, rows), questions,
-                                      seam_remedies(*a, back, columns, rows), watch);
+  return LeakTask{fmt::format("{} to {}: light", *a.camera.name, *a.film.name),
+                  [=, how = request.choices, asked = request.questions](const LeakWatch& watch) {
+                    return leak_study(seam_scene(s->subject(), how, columns, rows), asked,
+                                      seam_remedies(s->subject(), how, columns, rows), watch);
                   }};
 }
 
@@ -161,7 +174,8 @@ std::optional<LeakStudy> watched(const LeakTask& task, const Surroundings& aroun
 
 bool add_light(Report& report, const Surroundings& around) {
   const Assembly& a = report.assembly;
-  if (const auto why = leak_refusal(a)) {
+  const LeakSubject subject{a, report.insert ? &*report.insert : nullptr};
+  if (const auto why = leak_refusal(subject)) {
     report.light_skipped = *why;
     Diagnostics diagnostics;
     diagnostics.add({Severity::warning,
@@ -176,8 +190,8 @@ bool add_light(Report& report, const Surroundings& around) {
   const std::size_t columns = wide ? 5 : 4, rows = wide ? 4 : 5;
   auto study = watched({{},
                         [&](const LeakWatch& watch) {
-                          return leak_study(seam_scene(a, {}, columns, rows), {},
-                                            seam_remedies(a, {}, columns, rows), watch);
+                          return leak_study(seam_scene(subject, {}, columns, rows), {},
+                                            seam_remedies(subject, {}, columns, rows), watch);
                         }},
                        around);
   if (!study) return false;

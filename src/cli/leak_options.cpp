@@ -75,8 +75,8 @@ FilmPlane film_of(const std::vector<double>& film, const std::vector<double>& fa
 }  // namespace
 
 void add_leak_options(CLI::App& leak, LeakWords& w) {
-  auto* conversion =
-      leak.add_option("CONVERSION", w.conversion, "Conversion file: a back on the seat");
+  auto* conversion = leak.add_option("CONVERSION", w.conversion,
+                                     "Conversion file: a back on the seat, or a printed insert");
   auto* mesh = leak.add_option("--mesh", w.meshes,
                                "Instead: a part drawn elsewhere, STL (in mm) or 3MF; once for each "
                                "file. Parts must be whole bodies in one set of coordinates")
@@ -112,21 +112,33 @@ void add_leak_options(CLI::App& leak, LeakWords& w) {
       ->check(within(1, 4))
       ->needs(mesh)
       ->capture_default_str();
-  leak.add_option("--seat-gap", w.seat_gap,
-                  "Gap between seat and plate; left out: what the printer may be off")
+  leak.add_option(
+          "--seat-gap", w.seat_gap,
+          "Gap between seat and plate, or under an insert's cheeks and end walls; left out: "
+          "what the printer may be off, or its clearance")
       ->type_name("LENGTH")
       ->excludes(mesh);
-  leak.add_option("--holder-gap", w.holder_gap, "Gap between plate and holder, likewise")
+  leak.add_option("--holder-gap", w.holder_gap,
+                  "Gap between plate and holder, or between an insert and its lid; left out: what "
+                  "the printer may be off")
       ->type_name("LENGTH")
       ->excludes(mesh);
   leak.add_option("--slide-gap", w.slide_gap,
                   "Gap left in the dark slide's slot, felt on both sides; left out: shut")
       ->type_name("LENGTH")
       ->excludes(mesh);
-  leak.add_option("--felt", w.felt, "Where felt lies: holder (along its edges), groove, none")
+  leak.add_option("--felt", w.felt,
+                  "Where felt lies: holder (along its edges), groove; of an insert feet (under "
+                  "cheeks and end walls), floor (round it, in the old gate), bores (round pins and "
+                  "shaft); none")
       ->type_name("PLACE,...")
       ->delimiter(',')
-      ->check(CLI::IsMember({"holder", "groove", "none"}))
+      ->check(CLI::IsMember({"holder", "groove", "feet", "floor", "bores", "none"}))
+      ->excludes(mesh)
+      ->capture_default_str();
+  leak.add_option("--window", w.window, "The red window of an insert: covered or open")
+      ->type_name("STATE")
+      ->check(CLI::IsMember({"covered", "open"}))
       ->excludes(mesh)
       ->capture_default_str();
   leak.add_option("--felt-stops", w.felt_stops,
@@ -199,9 +211,11 @@ LeakRequest leak_request(const LeakWords& w) {
   }
   r.film.columns = columns;
   r.film.rows = rows;
-  r.back.seat_gap = gap_of("--seat-gap", w.seat_gap);
-  r.back.holder_gap = gap_of("--holder-gap", w.holder_gap);
-  r.back.slide_gap = gap_of("--slide-gap", w.slide_gap);
+  LeakBack& back = r.choices.back;
+  LeakInsert& insert = r.choices.insert;
+  back.seat_gap = insert.foot_gap = gap_of("--seat-gap", w.seat_gap);
+  back.holder_gap = insert.lid_gap = gap_of("--holder-gap", w.holder_gap);
+  back.slide_gap = gap_of("--slide-gap", w.slide_gap);
   const auto has = [&](const char* place) {
     return std::ranges::find(w.felt, place) != w.felt.end();
   };
@@ -213,10 +227,14 @@ LeakRequest leak_request(const LeakWords& w) {
     if (const auto* why = std::get_if<std::string>(&slab)) {
       throw CLI::ValidationError("--felt-stops", *why);
     }
-    r.back.felt = std::get<Slab>(slab);
+    back.felt = insert.felt = std::get<Slab>(slab);
   }
-  r.back.felt_round_holder = has("holder");
-  r.back.felt_in_groove = has("groove");
+  back.felt_round_holder = has("holder");
+  back.felt_in_groove = has("groove");
+  insert.felt_under_feet = has("feet");
+  insert.felt_round_floor = has("floor");
+  insert.felt_in_bores = has("bores");
+  insert.window_open = w.window == "open";
   LeakQuestions& q = r.questions;
   q.film = {w.iso};
   q.sky = w.sky_lx * lux;

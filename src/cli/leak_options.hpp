@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "conversion/leak_back.hpp"
+#include "conversion/leak_scene.hpp"
 #include "conversion/leak_study.hpp"
 
 namespace CLI {
@@ -17,8 +17,8 @@ namespace backfit {
 
 // As written on the command line.
 struct LeakWords {
-  std::string conversion, reflectance = "5 %", seat_gap, holder_gap, slide_gap;
-  std::vector<std::string> meshes, felt = {"holder"}, felt_stops;
+  std::string conversion, reflectance = "5 %", seat_gap, holder_gap, slide_gap, window = "covered";
+  std::vector<std::string> meshes, felt = {"holder", "feet"}, felt_stops;
   std::vector<double> film_mm, facing = {0, 0, -1}, sun_from, grid = {4, 5};
   double gloss_index = 1, iso = 400, sky_lx = 2e4, sun_lx = 1e5, seconds = 0;
   std::size_t walks = 65536;
@@ -29,9 +29,9 @@ struct LeakWords {
 struct LeakRequest {
   std::filesystem::path conversion;
   std::vector<std::filesystem::path> meshes;
-  FilmPlane film;  // of the meshes; of a conversion its patches alone
-  Wall wall;       // of the meshes
-  LeakBack back;   // of a conversion
+  FilmPlane film;       // of the meshes; of a conversion its patches alone
+  Wall wall;            // of the meshes
+  LeakChoices choices;  // of a conversion
   LeakQuestions questions;
 };
 

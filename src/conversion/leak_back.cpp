@@ -87,8 +87,14 @@ class Back {
     } else {
       s.not_counted.push_back("the dark slide's slot: shut by its felts");
     }
+    if (a_.sheet_holder) {
+      s.not_counted.push_back("the joints of the printed holder's frames and flap");
+    }
     if (!back_.foil) {
-      for (const Side side : sides) s.walls.push_back(plate_wall(side));
+      for (const Side side : sides) {
+        s.walls.push_back(plate_wall(side));
+        if (a_.sheet_holder && upright() == is_upright(side)) s.walls.push_back(holder_wall(side));
+      }
     }
     Diagnostics read_before;  // with the plan
     s.readings = wall_readings(*a_.plan.printer, read_before);
@@ -267,6 +273,27 @@ class Back {
     return wall;
   }
 
+  // Of a printed holder, beside the groove that its slide leaves open when it is drawn.
+  PrintedWall holder_wall(Side side) const {
+    const SheetHolder& h = *a_.sheet_holder;
+    const Length half = across(side, a_.window.width, a_.window.height) / 2;
+    const Length beside = across(side, a_.window.height, a_.window.width) / 2;
+    const double s = sign(side), way = is_upright(side) ? -s : s;
+    PrintedWall wall{"holder's side", name(side), (h.width - h.groove()) / 2, {}, {}, {}, {}};
+    // Along the seam first, so that across x along points into the hollow.
+    if (is_upright(side)) {
+      wall.corner = {s * half, -way * beside, z_.holder};
+      wall.across = {{}, 2 * way * beside, {}};
+      wall.outwards = {s * mm, {}, {}};
+    } else {
+      wall.corner = {-way * beside, s * half, z_.holder};
+      wall.across = {2 * way * beside, {}, {}};
+      wall.outwards = {{}, s * mm, {}};
+    }
+    wall.along = {{}, {}, z_.film - z_.holder};
+    return wall;
+  }
+
   // At the end away from the rib, a third of the way to the film, felt on both sides.
   LeakSeam slide_slot() const {
     const Side side = upright() ? Side::below : Side::left;
@@ -287,15 +314,6 @@ class Back {
 };
 
 }  // namespace
-
-std::optional<std::string> leak_refusal(const Assembly& a, const LeakBack& back) {
-  if (a.method() != Method::back_on_seat) {
-    return "only the seams of a back on the seat can be followed yet; for another part that you "
-           "drew, give its mesh with --mesh";
-  }
-  if (!a.plate) return "the plate's numbers are not all known: see backfit check";
-  return fault_of(seam_scene(a, back, 1, 1));
-}
 
 SeamScene seam_scene(const Assembly& a, const LeakBack& back, std::size_t columns,
                      std::size_t rows) {
@@ -327,7 +345,7 @@ std::vector<SeamRemedy> seam_remedies(const Assembly& a, const LeakBack& back, s
   }
   if (seam_scene(a, back, 1, 1).counts_walls()) {
     add("the plate 1 mm thicker", [](LeakBack& b) { b.thicker += 1 * mm; });
-    add("foil or opaque tape over the plate's open faces", [](LeakBack& b) { b.foil = true; });
+    add("foil or opaque tape over the print's open faces", [](LeakBack& b) { b.foil = true; });
   }
   add("groove and tongue 1 mm deeper", [](LeakBack& b) { b.deeper += 1 * mm; });
   if (!back.lip) {

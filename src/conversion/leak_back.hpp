@@ -25,10 +25,6 @@ struct LeakBack {
   bool foil = false;              // over all of the plate that daylight meets
 };
 
-// Why a conversion can't be studied so; empty when it can: a back on the seat whose plate has all
-// its numbers, and seams whose sections can be.
-std::optional<std::string> leak_refusal(const Assembly& assembly, const LeakBack& back = {});
-
 // Gaps are those of the printer's clearance and of LeakBack. Screws fill their holes; front and
 // shutter are shut; the holder is a box with its rib, its own seams shut but for the dark slide's
 // slot. Round corners count as square, and each seam as long as it is outside.

@@ -39,7 +39,8 @@ std::vector<std::string> remedies_of(const LeakStudy& s) {
 void add_light(Report& report, LeakStudy study) {
   const LeakStudy& s = study;
   Finding f;
-  f.place = report.assembly.camera.seat->place;
+  const Assembly& a = report.assembly;
+  f.place = a.method() == Method::insert ? a.plan.insert->place : a.camera.seat->place;
   const std::string film = fmt::format("ISO {:g} film", s.asked.film.value);
   switch (s.verdict) {
     case LeakVerdict::tight:
@@ -65,6 +66,7 @@ void add_light(Report& report, LeakStudy study) {
       if (s.wall_need) f.text.insert(0, "by the seams alone ");
       f.text += seam_words(s);
       f.limit = "gaps as the printer's error and clearance leave them; not counted are shut seams";
+      if (!s.shelter.empty()) f.limit += "; " + s.shelter + " is taken as open";
       if (s.wall_need) f.limit += " and printed walls, whose print is not known";
       break;
     }

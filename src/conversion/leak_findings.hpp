@@ -6,7 +6,7 @@
 
 namespace backfit {
 
-// Adds the study of a back's seams and its finding. Requires report.assembly.camera.seat.
+// Adds the study of a conversion's seams and walls and its finding.
 void add_light(Report& report, LeakStudy study);
 
 }  // namespace backfit

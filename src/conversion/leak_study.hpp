@@ -115,6 +115,7 @@ struct LeakStudy {
   std::vector<LeakSeamLight> seams;      // the largest share first; empty: all was walked in space
   std::optional<WallNeed> wall_need;     // then the light is that of the seams alone
   std::vector<std::string> not_counted;  // ways that are taken as shut, and why
+  std::string shelter;                   // what stands round it all and is taken as open
   struct Remedied {
     std::string what;
     TallyResult light;  // of the worst patch

@@ -60,6 +60,7 @@ class SeamStudy {
     s_.film = scene_.film;
     s_.parts = scene_.parts;
     s_.not_counted = scene_.not_counted;
+    s_.shelter = scene_.shelter;
     s_.triangles = scene_.hollow.triangles.size();
     s_.whole = asked_.sky + asked_.sun;
     set_sun(walks);
@@ -74,6 +75,8 @@ class SeamStudy {
 
  private:
   static constexpr std::size_t pilot_walks = 8192, first_round = 32768;
+  // What as many walks don't find is dark: no way leads there, or none that counts.
+  static constexpr std::size_t surely_dark = 262144;
 
   // Each section is solved once, however many seams have it.
   SeamWalks walks_of(const SeamScene& scene) {
@@ -115,7 +118,7 @@ class SeamStudy {
   }
 
   SeamWalks::Order order(std::size_t first, std::size_t histories, std::uint64_t stream) const {
-    return {first, histories, watch_.threads, 8 * asked_.seed + stream, watch_.may_go_on};
+    return {first, histories, watch_.threads, 8 * asked_.seed + stream, watch_.may_go_on, {}};
   }
   Daylight daylight() const { return {asked_.sky, asked_.sun, s_.towards}; }
 
@@ -134,15 +137,25 @@ class SeamStudy {
     for (Length* x : {&s_.towards.x, &s_.towards.y, &s_.towards.z}) *x = 1 / far * *x;
   }
 
+  // Where there is film beside the picture, so that neither waits for the other's light; else by
+  // what comes in.
+  std::vector<double> shares_of(const SeamWalks& walks) const {
+    if (scene_.pieces.empty()) return {};
+    return walks.shares(daylight(), order(0, pilot_walks * 2, 7));
+  }
+
   // Rounds, each as long as all before it, until `good`.
   template <class Good>
   SeamWalks::Light rounds(const SeamWalks& walks, std::uint64_t stream, std::string_view stage,
                           const Good& good) const {
     SeamWalks::Light sum;
+    const std::vector<double> shares = shares_of(walks);
     for (std::size_t done = 0; done < most_;) {
       watch_.progress(stage, static_cast<double>(done) / static_cast<double>(most_));
       const std::size_t next = std::min(done == 0 ? first_round : done, most_ - done);
-      SeamWalks::Light more = walks.walked(daylight(), order(done, next, stream));
+      SeamWalks::Order next_ones = order(done, next, stream);
+      next_ones.shares = shares;
+      SeamWalks::Light more = walks.walked(daylight(), next_ones);
       if (!watch_.may_go_on()) break;
       if (done == 0) {
         sum = std::move(more);
@@ -177,8 +190,10 @@ class SeamStudy {
   }
 
   static bool converged(const SeamWalks::Light& sum) {
-    return std::ranges::all_of(
-        sum.patches, [](const PatchLight& p) { return p.all.result().interval.has_value(); });
+    return std::ranges::all_of(sum.patches, [](const PatchLight& p) {
+      const TallyResult r = p.all.result();
+      return r.interval || (r.mean == 0 && r.histories >= surely_dark);
+    });
   }
 
   void walk_all(const SeamWalks& walks) {
@@ -209,21 +224,30 @@ class SeamStudy {
   TallyResult worst_by(const SeamScene& scene, const SeamWalks& walks, std::uint64_t stream,
                        double error, std::string_view stage) const {
     const SeamWalks::Light light = rounds(walks, stream, stage, [&](const SeamWalks::Light& sum) {
-      const TallyResult r = sum.patches[s_.worst].all.result();
+      const TallyResult r = sum.patches[looked_at(sum)].all.result();
       return r.interval && r.standard_error < error * r.mean;
     });
     if (light.patches.empty()) return {};
-    return with_doubt(light.patches[s_.worst].all.result(), doubt(scene, walks, light));
+    return with_doubt(light.patches[looked_at(light)].all.result(), doubt(scene, walks, light));
+  }
+  // The patch that was the worst; with film beside the picture a remedy may leave another so.
+  std::size_t looked_at(const SeamWalks::Light& light) const {
+    if (scene_.pieces.empty() || !remedied_) return s_.worst;
+    const auto most = std::ranges::max_element(
+        light.patches, {}, [](const PatchLight& p) { return p.all.result().mean; });
+    return static_cast<std::size_t>(most - light.patches.begin());
   }
 
   void list_ways(const SeamWalks& walks, const SeamWalks::Light& light) {
     double all = 0;
     for (const double l : light.of_ways) all += l;
+    SeamWalks::Order walked = order(0, 0, 2);
+    walked.shares = shares_of(walks);
     const auto list = [&](std::size_t way, LeakSeamLight s) {
       s.share = all > 0 ? light.of_ways[way] / all : 0;
       if (s.share > 0) {
-        s_.ways.push_back({s.share, way_name(s),
-                           walks.way(daylight(), order(0, 0, 2).seed, light.brightest[way])});
+        s_.ways.push_back(
+            {s.share, way_name(s), walks.way(daylight(), walked, light.brightest[way])});
       }
       s_.seams.push_back(std::move(s));
     };
@@ -279,6 +303,7 @@ class SeamStudy {
   }
 
   void try_remedies(const std::vector<SeamRemedy>& remedies) {
+    remedied_ = true;
     for (const SeamRemedy& remedy : remedies) {
       if (!watch_.may_go_on()) return;
       const std::string stage = "with " + remedy.what;
@@ -305,6 +330,7 @@ class SeamStudy {
   std::size_t most_;
   const SeamWalls dark_{{Wall{0.05}}, {Wall{0.05}}};
   std::vector<Solved> solved_;
+  bool remedied_ = false;
   LeakStudy s_;
 };
 

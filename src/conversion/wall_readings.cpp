@@ -14,10 +14,11 @@ namespace {
 constexpr Length thin_step = 0.4 * mm, thick_step = 0.8 * mm;
 
 SlabReading reading_of(const WallReading& r) {
+  const Measured<double> stops{*r.stops, r.within_stops ? **r.within_stops : 1.0 / 3};
   return {r.thickness->value,
-          {r.stops->value},
+          {stops.value},
           r.thickness->standard_uncertainty(),
-          {r.stops->standard_uncertainty()}};
+          {stops.standard_uncertainty()}};
 }
 
 }  // namespace

@@ -53,13 +53,15 @@ void add_fitting(Steps& steps, const Report& report) {
               "knob's side to the stop, and close the hole with a dot of black sealant that can be "
               "picked out again. It must spin when blown at.");
   }
-  steps.add(
-      "Felt and foam",
-      fmt::format("A felt disc ⌀{} in the pocket beside the supply spool: it brakes the "
-                  "spool's flange. Thin it until a full roll only just holds still when the "
-                  "film is let go. Foam on the plate's ears, {} mm when the lid is on. Felt or "
-                  "yarn round the floor where it stands in the old gate, and in every notch.",
-                  in_mm(s.pad, 1), in_mm(i.plate.foam)));
+  steps.add("Felt and foam",
+            fmt::format(
+                "A felt disc ⌀{} in the pocket beside the supply spool: it brakes the "
+                "spool's flange. Thin it until a full roll only just holds still when the "
+                "film is let go. Foam on the plate's ears, {} mm when the lid is on. Felt "
+                "under cheeks and end walls, where they stand on the camera's front wall; felt or "
+                "yarn round the floor where it stands in the old gate, and in every notch; a ring "
+                "of felt round each pin and the drive shaft, under its head.",
+                in_mm(s.pad, 1), in_mm(i.plate.foam)));
   steps.add("Try the lid dry",
             fmt::format("Its lip goes {} deep into the groove all round, {} mm free on each side. "
                         "The plate's ears slide in their grooves, the pillars press them. Two "

@@ -91,7 +91,12 @@ std::string verdict_words(const LeakStudy& s) {
     }
     return ", which is no proof that there is none";
   };
-  return short_verdict(s) + words(s.verdict) +
+  std::string sheltered;
+  if (!s.shelter.empty() && !s.fog.empty() && s.fog.front().time < leak_time) {
+    sheltered = fmt::format(", unless {} takes {} stops", s.shelter,
+                            fixed(std::log2(leak_time / s.fog.front().time), 1));
+  }
+  return short_verdict(s) + words(s.verdict) + sheltered +
          (s.wall_need ? "; printed walls are not counted" : "");
 }
 
@@ -162,6 +167,9 @@ std::string sun_words(const LeakStudy& s) {
 std::string leak_summary(const std::string& title, const LeakStudy& s) {
   std::string out = title + "\n";
   out += row("parts", parts_words(s));
+  if (!s.shelter.empty()) {
+    out += row("taken as open", s.shelter + ": what it holds back comes on top");
+  }
   for (const std::string& way : s.not_counted) {
     out += row(&way == &s.not_counted.front() ? "not counted" : "", way);
   }

@@ -92,6 +92,7 @@ std::string leak_json(const LeakStudy& s) {
          {"share", figures(seam.share)}});
   }
   j["not_counted"] = s.not_counted;
+  j["taken_as_open"] = s.shelter.empty() ? Json(nullptr) : Json(s.shelter);
   j["walls_must_take"] = wall_need_object(s);
   j["remedies"] = Json::array();
   for (const LeakStudy::Remedied& r : s.remedies) {

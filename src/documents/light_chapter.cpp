@@ -52,6 +52,9 @@ void add_seams(Flow& flow, const LeakStudy& s) {
          fmt::format("{:.0f} %", 100 * seam.share)});
   }
   flow.table(table);
+  if (!s.shelter.empty()) {
+    flow.item("•", fmt::format("taken as open: {}; what it holds back comes on top", s.shelter));
+  }
   for (const std::string& way : s.not_counted) flow.item("•", "not counted: " + way);
   if (s.wall_need) {
     flow.item("•", "not counted: what comes through the print; " + wall_words(*s.wall_need));

@@ -44,6 +44,7 @@ Json light_object(const LeakStudy& s) {
          {"to_spare_stops_u", Json(nullptr)},
          {"seams", Json::array()},
          {"not_counted", s.not_counted},
+         {"taken_as_open", s.shelter.empty() ? Json(nullptr) : Json(s.shelter)},
          {"remedies", Json::array()}};
   for (const LeakPatch& p : s.patches) j["patches_stops"].push_back(stops(p.all));
   j["beside"] = Json::array();

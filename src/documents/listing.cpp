@@ -54,7 +54,8 @@ std::string light_margin(const LeakStudy& s) {
   if (s.fog.empty()) return {};
   const double stops = std::log2(s.fog.front().time / leak_time);
   return fmt::format(", {} stops {} in an hour of sun on ISO {:g} film", fixed(std::abs(stops), 1),
-                     stops < 0 ? "too much" : "to spare", s.asked.film.value);
+                     stops < 0 ? "too much" : "to spare", s.asked.film.value) +
+         (s.shelter.empty() ? "" : ", " + s.shelter + " taken as open");
 }
 
 std::string line(std::string_view what, std::string_view text) {

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 #include <utility>
 
 #include "lighttrap/gloss.hpp"
@@ -85,6 +86,7 @@ SeamWalks::Hollow::Sources::Flux SeamWalks::Hollow::through(const LitWall& wall,
 }
 
 SeamWalks::Hollow::Sources SeamWalks::Hollow::sources(const Daylight& daylight,
+                                                      const std::vector<double>& shares,
                                                       bool all_alike) const {
   Sources s;
   s.whole = (daylight.sky + daylight.sun) / lux;
@@ -105,6 +107,10 @@ SeamWalks::Hollow::Sources SeamWalks::Hollow::sources(const Daylight& daylight,
     s.of_walls.push_back(through(wall, daylight));
     light.push_back(s.of_walls.back().sky_lx_mm2 + s.of_walls.back().sun_lx_mm2);
     all += light.back();
+  }
+  if (!shares.empty()) {
+    light = shares;
+    all = std::accumulate(light.begin(), light.end(), 0.0);
   }
   double sum = 0;
   for (const double l : light) {

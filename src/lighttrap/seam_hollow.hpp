@@ -50,7 +50,9 @@ struct SeamWalks::Hollow {
     std::vector<double> chances;  // running sums
     double patch_mm2 = 1, whole = 1;
   };
-  Sources sources(const Daylight& daylight, bool all_alike) const;
+  // `shares` as in Order; all alike where `all_alike`.
+  Sources sources(const Daylight& daylight, const std::vector<double>& shares,
+                  bool all_alike = false) const;
 
   // What a history brings to one patch; unlit when its light is lost. `seen`, if given, gets each
   // place that the light comes to.

@@ -21,7 +21,11 @@ using namespace gap;
 constexpr double negligible = 1e-9;
 // Part of the rays that leave the inner mouth evenly, whatever promises more.
 constexpr double even_part = 0.3;
+// Part aimed at the last arm's far end and its images in both walls: what these mirror is bright.
+constexpr double grazing_part = 0.2;
 constexpr std::size_t sun_rays = 128;
+// Parts of the inner mouth, narrow by the walls, which from close by mirror the outer mouth.
+constexpr std::array<double, 9> mouth_parts{0, 0.01, 0.05, 0.15, 0.5, 0.85, 0.95, 0.99, 1};
 
 double dot(Point a, Point b) { return a.x * b.x + a.y * b.y; }
 
@@ -222,6 +226,15 @@ struct SeamLight::Source::State {
   }
   std::size_t last_cell() const { return 2 * solved.profile.arms.size() - 2; }
   Point back() const { return -1 * solved.section.way_out(); }
+  double last_arm() const { return solved.profile.arms.back() / solved.profile.gap; }
+  // The density of grazing rays over that of even ones; `place` on the inner mouth.
+  double grazing(double place, Point way) const {
+    const double inner = solved.section.inner_mouth(), cosine = dot(way, back());
+    const double at =
+        place * inner + last_arm() * dot(way, left_of(solved.section.way_out())) / cosine;
+    if (at < -inner || at > 2 * inner) return 0;
+    return 2 * last_arm() / (3 * inner * cosine * cosine * cosine);
+  }
   double even_density(Point way, double far, Point normal, Point from_normal) const {
     return std::abs(dot(way, from_normal)) * std::abs(dot(way, normal)) / (2 * far * far * far);
   }
@@ -236,7 +249,7 @@ SeamLight::Source SeamLight::source(const SeamDaylight& daylight) const {
   auto state =
       std::make_unique<Source::State>(Source::State{solved_, s, daylight, {}, {}, 0, 0, {}, 1, 1});
   state->unit_mm = s.profile.gap / mm;
-  const double mouth = s.section.mouth(), inner = s.section.inner_mouth();
+  const double mouth = s.section.mouth();
   std::vector<double> lit(s.pieces.count, 0);
   double beam = 0;
   if (daylight.sun > 0 && daylight.towards.in > 0) {
@@ -256,14 +269,13 @@ SeamLight::Source SeamLight::source(const SeamDaylight& daylight) const {
   // Promise of each piece by a few rays to it from the inner mouth; of the outer mouth by even
   // ones.
   double sum = 0;
-  constexpr int tries = 4;
   for (std::size_t i = 0; i < s.pieces.count; ++i) {
     double promise = 0;
-    for (int k = 0; k < tries; ++k) {
-      const Point from = s.section.on_inner_mouth((k + 0.5) / tries);
+    for (std::size_t k = 0; k < 2 * (mouth_parts.size() - 1); ++k) {
+      const double low = mouth_parts.at(k / 2), high = mouth_parts.at(k / 2 + 1);
+      const Point from = s.section.on_inner_mouth((low + high) / 2);
       const std::size_t wall = s.pieces.wall[i];
-      const double along =
-          s.pieces.start[i] + s.pieces.width[i] * ((2 * k + 1) % tries + 0.5) / tries;
+      const double along = s.pieces.start[i] + s.pieces.width[i] * (k % 2 == 0 ? 0.3 : 0.7);
       const Point way = s.section.on_wall(wall, along) - from;
       const double far = std::hypot(way.x, way.y);
       if (!(dot(way, state->back()) > 1e-12 * far)) continue;
@@ -271,17 +283,17 @@ SeamLight::Source SeamLight::source(const SeamDaylight& daylight) const {
       const Hit hit = s.section.met_by(ray.cell, ray.at, ray.way);
       if (hit.meets != Meets::wall || hit.wall != wall) continue;
       const Source::State::Light light = state->seen(ray);
-      promise += (light.sky + light.sun) *
+      promise += (high - low) / 2 * (light.sky + light.sun) *
                  state->even_density(way, far, hit.inward, state->back()) * s.pieces.width[i];
     }
-    state->promise.push_back(sum += promise / tries);
+    state->promise.push_back(sum += promise);
   }
   double straight = 0;
-  constexpr int fan = 512;
+  constexpr int fan = 4096;
   for (int k = 0; k < fan; ++k) {
     const double sine = 2 * (k + 0.5) / fan - 1;
     const Point out = state->back();
-    const Ray2 ray{state->last_cell(), s.section.on_inner_mouth((k * 7 % fan + 0.5) / fan),
+    const Ray2 ray{state->last_cell(), s.section.on_inner_mouth((k * 1237 % fan + 0.5) / fan),
                    std::sqrt(1 - sine * sine) * out + sine * left_of(out), 1};
     const Hit hit = s.section.met_by(ray.cell, ray.at, ray.way);
     if (hit.meets == Meets::outer_mouth) straight += daylight.sky / fan;
@@ -295,7 +307,6 @@ SeamLight::Source SeamLight::source(const SeamDaylight& daylight) const {
   state->beam_mm = beam * state->unit_mm;
   const double all = source.sky_mm + source.sun_mm;
   if (beam > 0) state->beam_part = std::clamp(state->beam_mm / all, 0.1, 0.9);
-  assert(inner > 0);
   source.state_ = std::move(state);
   return source;
 }
@@ -337,8 +348,14 @@ SeamLight::Source::Ray SeamLight::Source::ray(Random& random) const {
   const double all = st.promise.back();
   const std::size_t outer = s.pieces.count;
   Point way;
-  if (!(all > 0) || random.unit() < even_part) {
+  const double strategy = all > 0 ? random.unit() : 0;
+  if (strategy < even_part) {
     way = 1 / elevation * (std::sqrt(1 - square) * out + side * left_of(out));
+  } else if (strategy < even_part + grazing_part) {
+    const double aim = (3 * random.unit() - 1) * inner;
+    const Point line =
+        st.last_arm() * out + (aim - ray.place * inner) * left_of(s.section.way_out());
+    way = 1 / std::hypot(line.x, line.y) * line;
   } else {
     const double pick = random.unit() * all;
     const auto found = std::upper_bound(st.promise.begin(), st.promise.end() - 1, pick);
@@ -369,7 +386,8 @@ SeamLight::Source::Ray SeamLight::Source::ray(Random& random) const {
     const double width = target == outer ? s.section.mouth() : s.pieces.width[target];
     const double before = target == 0 ? 0 : st.promise[target - 1];
     const double chance = (st.promise[target] - before) / all / width;
-    weight = even / (even_part * even + (1 - even_part) * chance);
+    weight = even / ((even_part + grazing_part * st.grazing(ray.place, way)) * even +
+                     (1 - even_part - grazing_part) * chance);
   }
   const State::Light light = st.seen({st.last_cell(), from, way, elevation});
   const double scale = weight * inner * st.unit_mm / (1 - st.beam_part);

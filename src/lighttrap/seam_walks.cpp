@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
+#include <numeric>
 #include <utility>
 
 #include "lighttrap/seam_hollow.hpp"
@@ -45,7 +46,7 @@ void SeamWalks::Light::add(const Light& other) {
 SeamWalks::Light SeamWalks::walked(const Daylight& daylight, const Order& order) const {
   assert(order.threads >= 1 && daylight.sky + daylight.sun > Illuminance{});
   const Hollow& h = *hollow_;
-  const Hollow::Sources sources = h.sources(daylight, false);
+  const Hollow::Sources sources = h.sources(daylight, order.shares);
   constexpr std::size_t block = 4096;
   const std::size_t ways = h.ways();
   const Light dark{std::vector<PatchLight>(h.patches()), std::vector<double>(ways),
@@ -86,7 +87,7 @@ SeamWalks::Light SeamWalks::walked(const Daylight& daylight, const Order& order)
 SpacePoint SeamWalks::worst_sun(const Order& order) const {
   const Hollow& h = *hollow_;
   const Daylight sky{1 * lux, {}, {}};
-  const Hollow::Sources sources = h.sources(sky, true);
+  const Hollow::Sources sources = h.sources(sky, {}, true);
   // How much of what each way sends comes to the film.
   std::vector<double> arrived(h.ways());
   for (std::size_t i = 0; i < order.histories; ++i) {
@@ -127,11 +128,33 @@ SpacePoint SeamWalks::worst_sun(const Order& order) const {
   return {worst.x * mm, worst.y * mm, worst.z * mm};
 }
 
-std::vector<SpacePoint> SeamWalks::way(const Daylight& daylight, std::uint64_t seed,
+std::vector<double> SeamWalks::shares(const Daylight& daylight, const Order& order) const {
+  const Hollow& h = *hollow_;
+  const Hollow::Sources sources = h.sources(daylight, {}, true);
+  // Light on the picture, and on each piece, by ways.
+  std::vector<std::vector<double>> on(1 + h.pieces.size(), std::vector<double>(h.ways()));
+  for (std::size_t i = 0; i < order.histories; ++i) {
+    if (i % 256 == 0 && !order.may_go_on()) break;
+    const Hollow::End e = h.history(sources, order.seed, order.first + i);
+    if (e.lit())
+      on[e.patch < h.of_picture() ? 0 : e.patch - h.of_picture() + 1][e.way] += e.sky + e.sun;
+  }
+  std::vector<double> shares(h.ways());
+  for (const std::vector<double>& light : on) {
+    const double all = std::accumulate(light.begin(), light.end(), 0.0);
+    for (std::size_t k = 0; k < light.size() && all > 0; ++k) {
+      shares[k] = std::max(shares[k], light[k] / all);
+    }
+  }
+  return shares;
+}
+
+std::vector<SpacePoint> SeamWalks::way(const Daylight& daylight, const Order& order,
                                        std::size_t history) const {
   const Hollow& h = *hollow_;
   std::vector<Vec> inside;
-  const Hollow::End end = h.history(h.sources(daylight, false), seed, history, &inside);
+  const Hollow::End end =
+      h.history(h.sources(daylight, order.shares), order.seed, history, &inside);
   if (!end.lit()) return {};
   std::vector<SpacePoint> points;
   const auto add = [&](Vec v) { points.push_back({v.x * mm, v.y * mm, v.z * mm}); };

@@ -54,6 +54,9 @@ class SeamWalks {
     std::size_t first = 0, histories = 0, threads = 1;  // whose number changes nothing but the time
     std::uint64_t seed = 1;
     std::function<bool()> may_go_on = [] { return true; };  // asked by all threads, often
+    // How many of the histories each way gets, mouths first, in any one unit; a tenth of all is
+    // shared alike. Left out: as much as light comes in by it. Changes the doubt and not the mean.
+    std::vector<double> shares = {};
   };
   struct Light {
     // In parts of daylight.sky + daylight.sun; behind those of the picture one for each piece.
@@ -69,6 +72,10 @@ class SeamWalks {
   // some light and, of a sun, a direction.
   Light walked(const Daylight& daylight, const Order& order) const;
 
+  // Shares that serve picture and pieces alike: of each way the largest part that it brings of the
+  // light on one of them, found by `order`'s walks.
+  std::vector<double> shares(const Daylight& daylight, const Order& order) const;
+
   // Of 96 directions all round, each seam's own worst one and straight onto each wall, that by
   // which a sun gives the film most; how well each way is seen from the film is found by `order`'s
   // walks.
@@ -76,7 +83,7 @@ class SeamWalks {
 
   // The way that a history's light took, from the outer mouth along the middle of the seam, or from
   // the wall, to the film; empty if it was lost.
-  std::vector<SpacePoint> way(const Daylight& daylight, std::uint64_t seed,
+  std::vector<SpacePoint> way(const Daylight& daylight, const Order& order,
                               std::size_t history) const;
 
   const std::vector<SeamLight>& lights() const;

@@ -8,6 +8,8 @@
 #include <optional>
 #include <utility>
 
+#include "quantity/notation.hpp"
+
 namespace backfit {
 
 double transmission(const Slab& slab, Length thickness) {
@@ -22,11 +24,20 @@ double transmission(const Slab& slab, Length thickness) {
 std::variant<Slab, std::string> slab_by(std::array<SlabReading, 2> readings) {
   if (readings[0].thickness > readings[1].thickness) std::swap(readings[0], readings[1]);
   const double x1 = readings[0].thickness / mm, x2 = readings[1].thickness / mm;
-  const double stops1 = readings[0].less.value, stops2 = readings[1].less.value;
+  const double stops1 = readings[0].less.value;
+  double stops2 = readings[1].less.value;
   if (!(x1 > 0 && x2 > x1)) return "two thicknesses are needed, both above nothing";
   if (!(stops1 > 0)) return fmt::format("{:g} mm passes all light, by its reading", x1);
-  const double one = std::exp2(stops1), two = std::exp2(stops2);
+  const double one = std::exp2(stops1);
   const double least = std::log2((one - 1) * x2 / x1 + 1), most = stops1 * x2 / x1;
+  // Print that hardly scatters is read beyond what it can be as often as within it.
+  const double doubt =
+      coverage_95 *
+      std::hypot(std::hypot(readings[1].less_u.value, x2 / x1 * readings[0].less_u.value),
+                 stops1 / x1 * (readings[1].thickness_u / mm),
+                 stops1 / x1 * x2 / x1 * (readings[0].thickness_u / mm));
+  if (stops2 > most && stops2 <= most + doubt) stops2 = most;
+  const double two = std::exp2(stops2);
   if (stops2 < least || stops2 > most) {
     return fmt::format(
         "{:g} mm takes {:g} stops, so {:g} mm takes {:.2f} to {:.2f}; found {:g}: measure both "

@@ -31,7 +31,7 @@ struct SlabReading {
 
 // The slab that explains both readings, or why none does: two thicknesses, both with some loss, the
 // thicker one's between what scattering alone makes of the thinner one's and what absorption alone
-// does.
+// does, or beyond that within the readings' 95 %: then it is absorption alone.
 std::variant<Slab, std::string> slab_by(std::array<SlabReading, 2> readings);
 
 // Part of even light that a slab of those readings passes, and the standard uncertainty of its

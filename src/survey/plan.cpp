@@ -246,7 +246,11 @@ void describe(Fields& f, FocusPlan& o) {
 void describe(Fields& f, WallReading& r) {
   f.value("thickness", r.thickness,
           {"of a printed step, infill and colour as the parts'", "0.8 mm ± 0.05", Tool::caliper});
-  f.value("stops", r.stops, {"what a light meter reads less behind it", "7.5 ± 0.2"});
+  f.value("stops", r.stops,
+          {"what a light meter reads less behind it", "7.5", Tool::none, Sign::not_negative});
+  f.value("within_stops", r.within_stops,
+          {"how far that may be off; left out: a third of a stop, as meters are marked", "0.2",
+           Tool::none, Sign::not_negative});
 }
 
 void describe(Fields& f, Printer& p) {

@@ -145,7 +145,8 @@ struct FocusPlan {
 struct WallReading {
   Place place;
   Stated<Measured<Length>> thickness;
-  Stated<Measured<double>> stops;  // less than without it
+  Stated<double> stops;                        // less than without it
+  std::optional<Stated<double>> within_stops;  // how far off for sure; left out: a third
 };
 
 struct Printer {

@@ -10,7 +10,7 @@
 #include <thread>
 
 #include "conversion/exposure_study.hpp"
-#include "conversion/leak_back.hpp"
+#include "conversion/leak_scene.hpp"
 #include "conversion/path_study.hpp"
 #include "conversion/read_conversion.hpp"
 #include "conversion/trace_saving.hpp"
@@ -242,11 +242,21 @@ std::string Desk::leak(const Asked& asked, const Progress& progress) const {
   const auto assembly = assemble(conversion_.path(), catalogue_, diagnostics, asked.drafts);
   AnswerParts parts;
   parts.put("messages", diagnostics_json(diagnostics));
-  LeakBack back;
-  back.felt_round_holder = asked.flag("felt_round_holder", back.felt_round_holder);
-  back.felt_in_groove = asked.flag("felt_in_groove", back.felt_in_groove);
+  LeakChoices how;
+  how.back.felt_round_holder = asked.flag("felt_round_holder", how.back.felt_round_holder);
+  how.back.felt_in_groove = asked.flag("felt_in_groove", how.back.felt_in_groove);
+  how.insert.felt_under_feet = asked.flag("felt_under_feet", how.insert.felt_under_feet);
+  how.insert.felt_round_floor = asked.flag("felt_round_floor", how.insert.felt_round_floor);
+  how.insert.felt_in_bores = asked.flag("felt_in_bores", how.insert.felt_in_bores);
+  how.insert.window_open = asked.flag("window_open", how.insert.window_open);
   std::optional<std::string> why;
-  if (assembly) why = leak_refusal(*assembly);
+  std::optional<InsertStudy> insert;
+  if (assembly && assembly->method() == Method::insert) {
+    progress("trying ways for the film", 0);
+    insert = study_insert(*assembly, catalogue_);
+  }
+  const auto subject = [&] { return LeakSubject{*assembly, insert ? &*insert : nullptr}; };
+  if (assembly) why = leak_refusal(subject(), how);
   parts.put("why_not", why ? Json(*why).dump() : "");
   if (!assembly || why) {
     parts.put(
@@ -262,8 +272,8 @@ std::string Desk::leak(const Asked& asked, const Progress& progress) const {
   watch.threads = std::clamp(std::thread::hardware_concurrency(), 1U, 64U);
   watch.progress = progress;
   progress("finding the seams", 0);
-  const auto study = leak_study(seam_scene(*assembly, back, columns, rows), questions,
-                                seam_remedies(*assembly, back, columns, rows), watch);
+  const auto study = leak_study(seam_scene(subject(), how, columns, rows), questions,
+                                seam_remedies(subject(), how, columns, rows), watch);
   const std::string title =
       fmt::format("{} to {}: light", *assembly->camera.name, *assembly->film.name);
   parts.put("leak", study ? leak_json(*study) : "");

@@ -98,8 +98,8 @@ Assembly printed_of(Length thickness, double stops) {
   for (const Length step : {0.4 * mm, 0.8 * mm}) {
     WallReading reading;
     reading.thickness.value = exactly(step);
-    reading.stops.value =
-        exactly(-std::log2(transmission(Slab{1e-5 * absorption, absorption}, step)));
+    reading.stops.value = -std::log2(transmission(Slab{1e-5 * absorption, absorption}, step));
+    reading.within_stops = Stated<double>{0.0, {}};
     a.plan.printer->wall_readings.push_back(reading);
   }
   return a;

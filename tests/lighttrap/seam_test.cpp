@@ -219,7 +219,7 @@ TEST(SeamWalks, RepeatAndAddUp) {
   sum.add(b.walks.walked(day, {5000, 15000, 1, 1, go}));
   EXPECT_NEAR(sum.patches[0].all.result().mean / one.patches[0].all.result().mean, 1, 1e-12);
   EXPECT_EQ(sum.brightest, one.brightest);
-  const auto way = b.walks.way(day, 1, one.brightest[0]);
+  const auto way = b.walks.way(day, {0, 0, 1, 1, go}, one.brightest[0]);
   ASSERT_GE(way.size(), 4U);
   EXPECT_NEAR(way.front().x / mm, 0, 1e-9);
   EXPECT_FALSE(one.patches[0].sun.result().mean == 0);
@@ -301,7 +301,7 @@ TEST(SeamWalks, OfALitWallAreItsViewFactor) {
   EXPECT_NEAR(of_sun.mean, 0.5 * through * view, 3.9 * of_sun.standard_error);
   const SpacePoint worst = walks.worst_sun({0, 4000, 2, 1, go});
   EXPECT_NEAR(worst.z / mm, -1, 1e-9);
-  EXPECT_EQ(walks.way({1 * lux, {}, {}}, 1, sky.brightest[0]).size(), 2U);
+  EXPECT_EQ(walks.way({1 * lux, {}, {}}, {0, 0, 1, 1, go}, sky.brightest[0]).size(), 2U);
 }
 
 // Law: film beside the picture takes what falls on its emulsion and nothing through its back: half

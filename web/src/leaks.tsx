@@ -36,7 +36,11 @@ interface Leak {
   hour_lx_s?: number | null;
   minutes_to_fog?: { density_rise: number; minutes: number | null }[];
   ways?: { share?: number | null; seams?: string; points_mm?: [number, number, number][] }[];
-  seams?: { name?: string; side?: string; gap_mm?: number | null; length_mm?: number | null; transmission?: number | null; share?: number | null }[];
+  beside?: { film?: string; light?: Light }[];
+  worst_beside?: string | null;
+  taken_as_open?: string | null;
+  walls_must_take?: { stops?: number; thinnest?: string; thickness_mm?: number; steps_to_read_mm?: number[] } | null;
+  seams?: { name?: string; side?: string; gap_mm?: number | null; thickness_mm?: number | null; length_mm?: number | null; transmission?: number | null; share?: number | null }[];
   not_counted?: string[];
   remedies?: { what: string; gain_stops?: number | null }[];
 }
@@ -51,12 +55,26 @@ export interface LeakAnswer {
 const iso = signal(400);
 const feltRound = signal(true);
 const feltGroove = signal(false);
+const feltFeet = signal(true);
+const feltFloor = signal(false);
+const feltBores = signal(false);
+const windowOpen = signal(false);
 const minutes = signal(1);
 const leaking = errand<LeakAnswer>('/api/leak');
 
 const begin = () =>
   void leaking.start(
-    { ...bench.texts.peek(), iso: iso.value, felt_round_holder: feltRound.value, felt_in_groove: feltGroove.value, seconds: 60 * minutes.value },
+    {
+      ...bench.texts.peek(),
+      iso: iso.value,
+      felt_round_holder: feltRound.value,
+      felt_in_groove: feltGroove.value,
+      felt_under_feet: feltFeet.value,
+      felt_round_floor: feltFloor.value,
+      felt_in_bores: feltBores.value,
+      window_open: windowOpen.value,
+      seconds: 60 * minutes.value,
+    },
     keyOfTexts(),
   );
 
@@ -134,8 +152,18 @@ function Answered(p: { leak: Leak }) {
   return (
     <>
       <p class={`verdict is-${tight ? 'fits' : none || leak.verdict !== 'leaks' ? 'fits-with-work' : 'does-not-fit'}`}>
-        <b>{leak.verdict ?? 'no verdict'}</b>
+        <b>
+          {leak.verdict ?? 'no verdict'}
+          {tight && leak.walls_must_take ? ' by its seams alone' : ''}
+        </b>
       </p>
+      {leak.walls_must_take && (
+        <p class="lead">
+          Printed walls are not counted: what the print passes isn’t known. Each wall that daylight meets must take {leak.walls_must_take.stops ?? '–'} stops or more, the thinnest ({leak.walls_must_take.thinnest ?? '–'}, {mm(leak.walls_must_take.thickness_mm)}) as well. Print
+          steps of {(leak.walls_must_take.steps_to_read_mm ?? []).join(' and ')} mm and write what a light meter loses behind each as two <code>[[printer.wall_readings]]</code>.
+        </p>
+      )}
+      {leak.taken_as_open && <p class="lead">Taken as open: {leak.taken_as_open}. What it holds back comes on top.</p>}
       {none && (
         <p class="lead">
           The walks have not converged: there is no number yet, and none is shown. Of {worst?.walks ?? '–'} walks from the worst patch as much light came as by{' '}
@@ -146,7 +174,7 @@ function Answered(p: { leak: Leak }) {
       <dl class="figures">
         {leak.stops != null && (
           <div>
-            <dt>worst patch, light held back</dt>
+            <dt>worst patch{leak.worst_beside ? `, ${leak.worst_beside}` : ''}, light held back</dt>
             <dd>{leak.stops.toFixed(1)} stops</dd>
           </div>
         )}
@@ -178,6 +206,16 @@ function Answered(p: { leak: Leak }) {
           </p>
         </div>
       </div>
+      {(leak.beside?.length ?? 0) > 0 && (
+        <dl class="figures">
+          {leak.beside!.map((b) => (
+            <div key={b.film}>
+              <dt>{b.film}</dt>
+              <dd>{b.light?.part != null ? part(b.light.part) : '?'}</dd>
+            </div>
+          ))}
+        </dl>
+      )}
       {(leak.ways?.length ?? 0) > 0 && (
         <>
           <h3>Ways of the light, most first</h3>
@@ -213,13 +251,13 @@ function Answered(p: { leak: Leak }) {
       )}
       {(leak.seams?.length ?? 0) > 0 && (
         <>
-          <h3>Seams</h3>
+          <h3>Seams and walls</h3>
           <div class="wide" tabIndex={0} role="region" aria-label="Seams">
             <table>
               <thead>
                 <tr>
                   <th scope="col">seam</th>
-                  <th scope="col">gap</th>
+                  <th scope="col">gap or thickness</th>
                   <th scope="col">length</th>
                   <th scope="col">lets through</th>
                   <th scope="col">share of the light</th>
@@ -229,7 +267,7 @@ function Answered(p: { leak: Leak }) {
                 {leak.seams!.map((s, i) => (
                   <tr key={i}>
                     <td class="seams">{[s.name, s.side].filter(Boolean).join(', ')}</td>
-                    <td>{mm(s.gap_mm, 2)}</td>
+                    <td>{s.thickness_mm != null ? `${mm(s.thickness_mm)} thick` : mm(s.gap_mm, 2)}</td>
                     <td>{mm(s.length_mm)}</td>
                     <td>{part(s.transmission)}</td>
                     <td>{percent(s.share)}</td>
@@ -296,8 +334,18 @@ export function Leaks() {
         <label>
           film, ISO <input type="number" min="1" max="100000" value={iso.value} onChange={(e) => (iso.value = e.currentTarget.valueAsNumber || 400)} />
         </label>
-        {box(feltRound, 'felt round the holder')}
-        {box(feltGroove, 'felt in the groove')}
+        <fieldset class="row">
+          <legend>of a back</legend>
+          {box(feltRound, 'felt round the holder')}
+          {box(feltGroove, 'felt in the groove')}
+        </fieldset>
+        <fieldset class="row">
+          <legend>of an insert</legend>
+          {box(feltFeet, 'felt under its feet')}
+          {box(feltFloor, 'felt round its floor')}
+          {box(feltBores, 'felt in its bores')}
+          {box(windowOpen, 'red window open')}
+        </fieldset>
         <label>
           walk for about{' '}
           <select value={minutes.value} onChange={(e) => (minutes.value = Number(e.currentTarget.value))}>
