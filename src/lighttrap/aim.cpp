@@ -25,7 +25,7 @@ Aim::Aim(double sky, std::vector<Vec> ways, double cone, std::vector<Goal> goals
   while (!poor.empty() && !rich.empty()) {
     const std::uint32_t one = poor.back(), other = rich.back();
     poor.pop_back();
-    choices_[one] = {times[one], other};
+    choices_[one] = {static_cast<float>(times[one]), other};
     times[other] -= 1 - times[one];
     if (times[other] >= 1) continue;
     rich.pop_back();
@@ -60,18 +60,22 @@ void Aim::pack(std::vector<Goal>& goals, std::size_t first, std::size_t end) {
     return;
   }
   Pack& p = packs_.emplace_back();
-  p.middle = 0.5 * (low + high);
+  const Vec centre = 0.5 * (low + high);
   double reach = 0;
   for (std::size_t i = first; i < end; ++i) {
     const auto& [middle, radius, light] = goals[i];
-    p.x.at(i - first) = middle.x;
-    p.y.at(i - first) = middle.y;
-    p.z.at(i - first) = middle.z;
-    p.square.at(i - first) = radius * radius;
-    p.strength.at(i - first) = light / light_ / (std::numbers::pi * radius * radius);
-    reach = std::max(reach, length(middle - p.middle) + radius);
+    const double square = radius * radius;
+    p.x.at(i - first) = static_cast<float>(middle.x);
+    p.y.at(i - first) = static_cast<float>(middle.y);
+    p.z.at(i - first) = static_cast<float>(middle.z);
+    p.square.at(i - first) = static_cast<float>(square);
+    p.strength.at(i - first) = static_cast<float>(light / light_ / (std::numbers::pi * square));
+    reach = std::max(reach, length(middle - centre) + radius);
   }
-  p.reach_square = reach * reach;
+  // Wider by more than rounding.
+  reach = 1.001 * reach + 1e-6 * length(centre);
+  balls_.push_back({static_cast<float>(centre.x), static_cast<float>(centre.y),
+                    static_cast<float>(centre.z), static_cast<float>(reach * reach)});
 }
 
 }  // namespace backfit::ray

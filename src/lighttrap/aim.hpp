@@ -33,12 +33,15 @@ class Aim {
 
  private:
   static constexpr std::size_t pack_size = 8;
-  // Goals that lie together, in a ball; a direction that misses it misses them all.
+  // Single precision, so that more of a map stays near at hand: it only says where cones stand.
+  using Lanes = std::array<float, pack_size>;
   struct Pack {
-    std::array<double, pack_size> x{}, y{}, z{}, square{};  // of the radius
-    std::array<double, pack_size> strength{};               // part of the light over pi r^2
-    Vec middle;
-    double reach_square = 0;
+    Lanes x{}, y{}, z{}, square{};  // of the radius
+    Lanes strength{};               // part of the light over pi r^2
+  };
+  // That a pack's goals lie in; a direction that misses it misses them all.
+  struct Ball {
+    float x = 0, y = 0, z = 0, square = 0;
   };
   void pack(std::vector<Goal>& goals, std::size_t first, std::size_t end);
 
@@ -46,10 +49,11 @@ class Aim {
   std::vector<Vec> ways_;
   double cap_ = 0;       // each way's cone over 2 pi
   double strength_ = 0;  // part of the light by each way over its cone
+  std::vector<Ball> balls_;
   std::vector<Pack> packs_;
   // Walker's alias method: any of all ways and goals alike, or else another in its stead.
   struct Choice {
-    double own = 1;
+    float own = 1;
     std::uint32_t other = 0;
   };
   std::vector<Choice> choices_;

@@ -110,24 +110,26 @@ double Aim::density(Vec at, Vec direction) const {
   for (const Vec way : ways_) {
     if (dot(way, direction) >= 1 - cap_) density += strength_;
   }
-  for (const Pack& p : packs_) {
-    const Vec to_pack = p.middle - at;
-    const double ahead_of_pack = dot(to_pack, direction), far = dot(to_pack, to_pack);
-    if (far > p.reach_square &&
-        (ahead_of_pack < 0 || far - ahead_of_pack * ahead_of_pack > p.reach_square)) {
-      continue;
-    }
-    double sum = 0;
+  for (std::size_t k = 0; k < balls_.size(); ++k) {
+    const Ball& ball = balls_[k];
+    const Vec way{ball.x - at.x, ball.y - at.y, ball.z - at.z};
+    const double along = dot(way, direction), far = dot(way, way);
+    if (far > ball.square && (along < 0 || far - along * along > ball.square)) continue;
+    const Pack& p = packs_[k];
+    // All first and the choice after, so that the compiler takes several at once.
+    std::array<double, pack_size> over{}, cone{};
     for (std::size_t i = 0; i < pack_size; ++i) {
       const double x = p.x[i] - at.x, y = p.y[i] - at.y, z = p.z[i] - at.z;
       const double ahead = x * direction.x + y * direction.y + z * direction.z;
-      const double square = x * x + y * y + z * z, cone = square + p.square[i];
-      // The cosine to the axis against 1 - r^2 / 2 (d^2 + r^2).
-      const double edge = 2 * cone - p.square[i];
-      const bool inside = ahead > 0 && 4 * cone * cone * ahead * ahead >= edge * edge * square;
-      sum += inside ? p.strength[i] * cone : 0;
+      const double square = x * x + y * y + z * z;
+      cone[i] = square + p.square[i];
+      // The cosine to the axis against 1 - r^2 / 2 (d^2 + r^2); a goal behind is never in.
+      const double edge = 2 * cone[i] - p.square[i];
+      over[i] = 4 * cone[i] * cone[i] * ahead * std::abs(ahead) - edge * edge * square;
     }
-    density += sum;
+    for (std::size_t i = 0; i < pack_size; ++i) {
+      if (over[i] >= 0) density += p.strength[i] * cone[i];
+    }
   }
   return density;
 }
