@@ -86,36 +86,71 @@ void seam_in_section(benchmark::State& state) {
 }
 BENCHMARK(seam_in_section)->Arg(0)->Arg(1)->Unit(benchmark::kMillisecond);
 
-// Scattered rays from all zones: by the kernel alone, and by the walks' whole step without a map.
-template <class Cast>
-void cast_rays(benchmark::State& state, const Cast& cast) {
-  const surfaces::Built built = parts();
-  const ray::Room room(built.surfaces, built.film);
+// Scattered rays from all zones: by the kernel alone, and by the walks' whole step, without a map
+// and led by one. Items are rays: a step that faces mirror casts several.
+struct Cast {
+  const ray::Room& room;
+  std::size_t side = 0;
+  const ray::Start& from;
+  ray::Vec direction;
+  Random& random;
+};
+template <class Rays>
+void cast_rays(benchmark::State& state, const ray::Room& room, const Rays& rays_of) {
   Random random(1);
-  std::vector<std::pair<ray::Start, ray::Vec>> rays;
-  for (std::size_t i = 0; i < 20000; ++i) {
-    const ray::Start from = ray::start_on_zone(room, i % room.zones.sides(), random);
-    rays.emplace_back(from, ray::scattered(from, random));
+  std::vector<std::pair<ray::Start, ray::Vec>> starts;
+  std::vector<std::size_t> sides;
+  for (std::size_t side = 0; starts.size() < 20000; side = (side + 1) % room.zones.sides()) {
+    const ray::Start from = ray::start_on_zone(room, side, random);
+    if (from.stuff->is_mirror) continue;
+    starts.emplace_back(from, ray::scattered(from, random));
+    sides.push_back(side);
   }
+  std::int64_t rays = 0, steps = 0;
   while (state.KeepRunning()) {
-    for (const auto& [from, direction] : rays) cast(room, from, direction, random);
+    for (std::size_t i = 0; i < starts.size(); ++i) {
+      rays += rays_of(Cast{room, sides[i], starts[i].first, starts[i].second, random});
+    }
+    steps += static_cast<std::int64_t>(starts.size());
   }
-  state.SetItemsProcessed(state.iterations() * 20000);
+  state.SetItemsProcessed(rays);
+  state.counters["rays_a_step"] = static_cast<double>(rays) / static_cast<double>(steps);
+}
+
+std::int64_t rays_of(const ray::Step& step, const ray::Start& from) {
+  benchmark::DoNotOptimize(step.factor);
+  return dot(step.direction, from.normal) > 0 ? 1 + std::int64_t{step.arrival.mirrorings} : 0;
 }
 
 void rays_of_the_kernel(benchmark::State& state) {
-  cast_rays(state, [](const ray::Room& room, const ray::Start& from, ray::Vec direction, Random&) {
-    benchmark::DoNotOptimize(room.kernel.first(from.at + room.offset_mm * from.normal, direction));
+  const surfaces::Built built = parts();
+  const ray::Room room(built.surfaces, built.film);
+  cast_rays(state, room, [](const Cast& c) {
+    benchmark::DoNotOptimize(
+        c.room.kernel.first(c.from.at + c.room.offset_mm * c.from.normal, c.direction));
+    return 1;
   });
 }
 BENCHMARK(rays_of_the_kernel);
 
 void rays_of_even_steps(benchmark::State& state) {
-  cast_rays(state, [](const ray::Room& room, const ray::Start& from, ray::Vec, Random& random) {
-    benchmark::DoNotOptimize(ray::step_from(room, nullptr, 0, from, random).factor);
+  const surfaces::Built built = parts();
+  const ray::Room room(built.surfaces, built.film);
+  cast_rays(state, room, [](const Cast& c) {
+    return rays_of(ray::step_from(c.room, nullptr, c.from, c.random), c.from);
   });
 }
 BENCHMARK(rays_of_even_steps);
+
+void rays_of_led_steps(benchmark::State& state) {
+  const surfaces::Built built = parts();
+  const ray::Room room(built.surfaces, built.film);
+  const ray::LightMap rough(room, 128, 2, nullptr, {}), map(room, 256, 2, &rough, {});
+  cast_rays(state, room, [&map](const Cast& c) {
+    return rays_of(ray::step_from(c.room, &map.rows[c.side].aim, c.from, c.random), c.from);
+  });
+}
+BENCHMARK(rays_of_led_steps);
 
 }  // namespace
 }  // namespace backfit

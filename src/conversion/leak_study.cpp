@@ -46,10 +46,7 @@ class Study {
         asked_(asked),
         watch_(watch),
         began_(std::chrono::steady_clock::now()),
-        walks_([&] {
-          watch.progress("map of the light", 0);
-          return LeakWalks(surfaces_of(scene), scene.film, watch.threads);
-        }()) {}
+        walks_(surfaces_of(scene), scene.film, watch.threads, map_watch("map of the light")) {}
 
   std::optional<LeakStudy> made(const std::vector<LeakRemedy>& remedies) {
     s_.asked = asked_;
@@ -59,6 +56,7 @@ class Study {
       s_.triangles += part.mesh.triangles.size();
     }
     s_.zones = walks_.zones();
+    if (!watch_.may_go_on()) return {};
     s_.whole = asked_.sky + asked_.sun;
     set_sun();
     walk_all();
@@ -75,6 +73,11 @@ class Study {
 
  private:
   static constexpr std::size_t pilot_walks = 4096, first_round = 1024;
+
+  MapWatch map_watch(std::string stage) const {
+    return {watch_.may_go_on,
+            [this, stage = std::move(stage)](double done) { watch_.progress(stage, done); }};
+  }
 
   LeakWalks::Order order(std::size_t first, std::size_t histories, std::uint64_t stream) const {
     LeakWalks::Order o{
@@ -204,7 +207,9 @@ class Study {
       if (!watch_.may_go_on()) return;
       watch_.progress("with " + remedy.what, 0);
       const LeakScene scene = remedy.scene();
-      const LeakWalks walks(surfaces_of(scene), scene.film, watch_.threads);
+      const LeakWalks walks(surfaces_of(scene), scene.film, watch_.threads,
+                            map_watch("with " + remedy.what));
+      if (!watch_.may_go_on()) return;
       s_.remedies.push_back({remedy.what, worst_by(walks, 5, 0.1, "with " + remedy.what)});
     }
     std::ranges::stable_sort(s_.remedies, {}, [](const LeakStudy::Remedied& r) {

@@ -33,6 +33,10 @@ std::optional<std::string> fault_of(const Surfaces& s, const FilmPlane& film) {
       return fmt::format("a surface scatters {:g} of the light and has index {:g}", w.reflectance,
                          w.gloss_index);
     }
+    if (!(stuff.passes >= 0 && w.reflectance + stuff.passes <= 1)) {
+      return fmt::format("a sheet scatters {:g} of the light back and passes {:g}", w.reflectance,
+                         stuff.passes);
+    }
   }
   if (s.triangles.empty()) return "there is no surface";
   const Vec w = vec_mm(film.width), h = vec_mm(film.height);
@@ -52,22 +56,28 @@ namespace ray {
 namespace {
 
 // Three maps, each found with the one before.
-LightMap map_of(const Room& room, std::size_t threads) {
-  const LightMap rough(room, 128, threads, nullptr);
-  const LightMap better(room, 128, threads, &rough);
-  return {room, 256, threads, &better};
+LightMap map_of(const Room& room, std::size_t threads, const MapWatch& watch) {
+  const auto part = [&watch](double from, double to) {
+    return MapWatch{watch.may_go_on,
+                    [&watch, from, to](double done) { watch.progress(from + done * (to - from)); }};
+  };
+  const LightMap rough(room, 128, threads, nullptr, part(0, 0.25));
+  const LightMap better(room, 128, threads, &rough, part(0.25, 0.5));
+  return {room, 256, threads, &better, part(0.5, 1)};
 }
 
 }  // namespace
 
-Walker::Walker(const Surfaces& surfaces, const FilmPlane& film, std::size_t threads)
-    : room_(surfaces, film), map_(map_of(room_, threads)) {}
+Walker::Walker(const Surfaces& surfaces, const FilmPlane& film, std::size_t threads,
+               const MapWatch& watch)
+    : room_(surfaces, film), map_(map_of(room_, threads, watch)) {}
 
 }  // namespace ray
 
-LeakWalks::LeakWalks(const Surfaces& surfaces, const FilmPlane& film, std::size_t threads) {
+LeakWalks::LeakWalks(const Surfaces& surfaces, const FilmPlane& film, std::size_t threads,
+                     const MapWatch& watch) {
   assert(!fault_of(surfaces, film) && threads >= 1);
-  walker_ = std::make_unique<const Walker>(surfaces, film, threads);
+  walker_ = std::make_unique<const Walker>(surfaces, film, threads, watch);
 }
 LeakWalks::~LeakWalks() = default;
 LeakWalks::LeakWalks(LeakWalks&&) noexcept = default;

@@ -46,6 +46,12 @@ struct SunResponse {
 // surfaces that are bodies, and no fault_of(surfaces, film).
 std::optional<std::uint32_t> part_around(const Surfaces& surfaces, const FilmPlane& film);
 
+// Who watches over the making of a map, which takes longer than many walks.
+struct MapWatch {
+  std::function<bool()> may_go_on = [] { return true; };      // asked by all threads, often
+  std::function<void(double done)> progress = [](double) {};  // told by the caller's thread
+};
+
 // Walks from a film's patches back to a sky that is equally bright all round, and to the sun. A
 // balance of zones, their exchange found by rays, tells where light comes from: there walks are
 // aimed and split, elsewhere they end early. A wrong word of that balance costs time and not truth.
@@ -54,7 +60,9 @@ std::optional<std::uint32_t> part_around(const Surfaces& surfaces, const FilmPla
 class LeakWalks {
  public:
   // Requires no fault_of(surfaces, film); threads >= 1, whose number changes nothing but the time.
-  LeakWalks(const Surfaces& surfaces, const FilmPlane& film, std::size_t threads = 1);
+  // Worthless once watch.may_go_on said no: then no walk may be asked for.
+  LeakWalks(const Surfaces& surfaces, const FilmPlane& film, std::size_t threads = 1,
+            const MapWatch& watch = {});
   ~LeakWalks();
   LeakWalks(LeakWalks&&) noexcept;
 

@@ -12,6 +12,7 @@ namespace backfit::ray {
 struct Kernel::Handles {
   RTCDevice device = nullptr;
   RTCScene scene = nullptr;
+  Vec middle;  // of the points: single precision is finest about 0
 };
 
 Kernel::Kernel(std::span<const Vec> points, std::span<const std::array<std::uint32_t, 3>> triangles)
@@ -20,13 +21,21 @@ Kernel::Kernel(std::span<const Vec> points, std::span<const std::array<std::uint
   if (handles_->device == nullptr) throw std::runtime_error("the ray kernel does not start");
   handles_->scene = rtcNewScene(handles_->device);
   rtcSetSceneFlags(handles_->scene, RTC_SCENE_FLAG_ROBUST);
+  rtcSetSceneBuildQuality(handles_->scene, RTC_BUILD_QUALITY_HIGH);
   RTCGeometry geometry = rtcNewGeometry(handles_->device, RTC_GEOMETRY_TYPE_TRIANGLE);
   auto* corners = static_cast<float*>(rtcSetNewGeometryBuffer(
       geometry, RTC_BUFFER_TYPE_VERTEX, 0, RTC_FORMAT_FLOAT3, 3 * sizeof(float), points.size()));
   auto* indices = static_cast<std::uint32_t*>(
       rtcSetNewGeometryBuffer(geometry, RTC_BUFFER_TYPE_INDEX, 0, RTC_FORMAT_UINT3,
                               3 * sizeof(std::uint32_t), triangles.size()));
+  Vec low{1e300, 1e300, 1e300}, high{-1e300, -1e300, -1e300};
   for (const Vec& p : points) {
+    low = {std::min(low.x, p.x), std::min(low.y, p.y), std::min(low.z, p.z)};
+    high = {std::max(high.x, p.x), std::max(high.y, p.y), std::max(high.z, p.z)};
+  }
+  handles_->middle = 0.5 * (low + high);
+  for (const Vec& point : points) {
+    const Vec p = point - handles_->middle;
     *corners++ = static_cast<float>(p.x);
     *corners++ = static_cast<float>(p.y);
     *corners++ = static_cast<float>(p.z);
@@ -48,7 +57,8 @@ Kernel::~Kernel() {
 }
 Kernel::Kernel(Kernel&&) noexcept = default;
 
-std::optional<Meeting> Kernel::first(Vec from, Vec direction) const {
+std::optional<Meeting> Kernel::first(Vec at, Vec direction) const {
+  const Vec from = at - handles_->middle;
   RTCIntersectContext context;
   rtcInitIntersectContext(&context);
   RTCRayHit ray{};

@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: MIT
+#include "lighttrap/room.hpp"
+
 #include <algorithm>
 #include <numbers>
 
 #include "lighttrap/gloss.hpp"
-#include "lighttrap/light_map.hpp"
 
 namespace backfit::ray {
 namespace {
@@ -49,104 +50,64 @@ double let_out_by(double index) {
   return sum / steps;
 }
 
+// Within this part of the inset rounding decides what a ray meets.
+constexpr double edge = 0.05;
+
+// The triangle of those places that are as far as `inset_mm` from its edges, if it has any; no
+// edge comes nearer to the opposite corner than by a third.
+Room::Face inside(const std::array<Vec, 3>& c, double inset_mm) {
+  const Vec one = c[1] - c[0], two = c[2] - c[0], out = cross(one, two);
+  const double twice = length(out);
+  const auto part = [&](Vec side) {
+    return twice > 0 ? std::min(0.3, inset_mm * length(side) / twice) : 0;
+  };
+  const double of_0 = part(c[2] - c[1]), of_1 = part(two), of_2 = part(one);
+  const double rest = 1 - of_0 - of_1 - of_2;
+  return {c[0] + of_1 * one + of_2 * two,
+          rest * one,
+          rest * two,
+          twice > 0 ? 1 / twice * out : Vec{0, 0, 1},
+          {edge * of_0, edge * of_1, edge * of_2}};
+}
+
 }  // namespace
 
+// Single precision, in which rays run, is off by 6e-8 of the coordinates.
 Room::Room(const Surfaces& s, const FilmPlane& f)
     : surfaces(s),
       film(f),
-      offset_mm(4e-6 * size_of(s)),
+      offset_mm(1e-6 * size_of(s)),
+      inset_mm(8 * offset_mm),
       kernel(kernel_of(s, &f)),
       zones(s, kernel, most_zones) {
   for (const Stuff& stuff : s.stuffs) let_out.push_back(let_out_by(stuff.wall.gloss_index));
-  for (const auto& t : s.triangles) {
-    const Vec origin = vec_mm(s.points[t.corners[0]]);
-    const Vec out =
-        cross(vec_mm(s.points[t.corners[1]]) - origin, vec_mm(s.points[t.corners[2]]) - origin);
-    const double size = length(out);
-    faces.push_back({origin, size > 0 ? 1 / size * out : Vec{0, 0, 1}, &surfaces.stuffs[t.stuff]});
+  for (const auto& t : surfaces.triangles) {
+    std::array<Vec, 3> corners;
+    for (std::size_t i = 0; i < 3; ++i) corners.at(i) = vec_mm(s.points[t.corners.at(i)]);
+    faces.push_back(inside(corners, inset_mm));
+    faces.back().stuff = &surfaces.stuffs[t.stuff];
+    faces.back().one_sided = s.bodies && s.stuffs[t.stuff].passes == 0;
   }
-}
-
-Arrival stretch(const Room& room, Vec from, Vec normal, Vec direction) {
-  const auto met = room.kernel.first(from + room.offset_mm * normal, direction);
-  Arrival a;
-  a.direction = direction;
-  if (!met) return a;
-  a.triangle = met->triangle;
-  a.path_mm = met->far_mm;
-  a.point = from + room.offset_mm * normal + met->far_mm * direction;
-  if (room.is_film(met->triangle)) {
-    a.at = Arrival::At::film;
-    return a;
-  }
-  a.at = Arrival::At::wall;
-  const Room::Face& face = room.faces[met->triangle];
-  const bool back = dot(face.out, direction) > 0;
-  a.normal = back ? -1 * face.out : face.out;
-  a.point = a.point - dot(a.point - face.origin, face.out) * face.out;  // back onto the plane
-  a.side = room.zones.side_at(met->triangle, met->u, met->v, back);
-  return a;
-}
-
-Arrival settled(const Room& room, Arrival a, Vec direction, Random& random) {
-  // A light path among perfect mirrors may have no end; one this long carries nothing.
-  for (int mirrorings = 0; a.at == Arrival::At::wall && mirrorings < 10000; ++mirrorings) {
-    const Stuff& stuff = room.stuff_of(a.triangle);
-    const double cosine = std::min(1.0, std::abs(dot(direction, a.normal)));
-    if (!stuff.is_mirror && (stuff.wall.gloss_index == 1 ||
-                             random.unit() >= mirrored(cosine, stuff.wall.gloss_index))) {
-      return a;
-    }
-    direction = unit(direction - 2 * dot(direction, a.normal) * a.normal);
-    const double path = a.path_mm;
-    a = stretch(room, a.point, a.normal, direction);
-    a.path_mm += path;
-    a.mirrored = true;
-  }
-  if (a.at == Arrival::At::wall) a.at = Arrival::At::film;  // lost
-  return a;
-}
-
-Vec scattered(const Start& from, Random& random) {
-  const Vec n = from.normal;
-  const auto [along, beside] = across(n);
-  for (;;) {
-    double x = 0, y = 0, square = 0;
-    do {
-      x = 2 * random.unit() - 1;
-      y = 2 * random.unit() - 1;
-      square = x * x + y * y;
-    } while (square >= 1);
-    const double cosine = std::sqrt(1 - square);
-    const bool held = from.stuff != nullptr && from.stuff->wall.gloss_index > 1 &&
-                      random.unit() < mirrored(cosine, from.stuff->wall.gloss_index);
-    if (!held) return cosine * n + x * along + y * beside;
-  }
-}
-
-double scattered_density(const Room& room, const Start& from, Vec direction) {
-  const double cosine = std::min(1.0, std::max(0.0, dot(from.normal, direction)));
-  if (from.stuff == nullptr || from.stuff->wall.gloss_index == 1) return cosine;
-  const double let_out =
-      room.let_out[static_cast<std::size_t>(from.stuff - room.surfaces.stuffs.data())];
-  return cosine * (1 - mirrored(cosine, from.stuff->wall.gloss_index)) / let_out;
 }
 
 Start start_on_zone(const Room& room, std::size_t side, Random& random) {
   const Zones::Zone& zone = room.zones.zones()[side / 2];
   const double root = std::sqrt(random.unit()), part = random.unit();
-  const auto& c = zone.corners;
-  const Vec at = (1 - root) * c[0] + root * (1 - part) * c[1] + root * part * c[2];
-  const Vec out = unit(cross(c[1] - c[0], c[2] - c[0]));
-  return {at, side % 2 == 0 ? out : -1 * out, &room.stuff_of(zone.triangle)};
+  const Room::Face face = inside(zone.corners, room.inset_mm);
+  return {face.at(root * (1 - part), root * part), side % 2 == 0 ? face.out : -1 * face.out,
+          &room.stuff_of(zone.triangle)};
 }
 
 Start start_on_film(const Room& room, std::size_t patch, Random& random) {
   const FilmPlane& f = room.film;
-  const std::size_t column = patch % f.columns, row = patch / f.columns;
-  const double x = (static_cast<double>(column) + random.unit()) / static_cast<double>(f.columns);
-  const double y = (static_cast<double>(row) + random.unit()) / static_cast<double>(f.rows);
   const Vec w = vec_mm(f.width), h = vec_mm(f.height);
+  const auto place = [&](std::size_t field, std::size_t fields, Vec side) {
+    const double inset = std::min(0.3, room.inset_mm / length(side));
+    return inset + (1 - 2 * inset) * (static_cast<double>(field) + random.unit()) /
+                       static_cast<double>(fields);
+  };
+  const double x = place(patch % f.columns, f.columns, w);
+  const double y = place(patch / f.columns, f.rows, h);
   return {vec_mm(f.corner) + x * w + y * h, unit(cross(w, h)), nullptr};
 }
 

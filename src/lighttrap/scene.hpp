@@ -20,6 +20,9 @@ struct SpacePoint {
 struct Stuff {
   Wall wall;
   bool is_mirror = false;
+  // Of the light that a face lets in, the part that comes out of the other side, evenly to all
+  // sides, as behind felt or foam; so much is not scattered back. The surface is then a sheet.
+  double passes = 0;
 };
 
 // Triangles on shared corners, both sides alike. Surfaces that meet must share their corners to the
@@ -33,7 +36,8 @@ struct Surfaces {
   std::vector<SpacePoint> points;
   std::vector<Triangle> triangles;
   std::vector<Stuff> stuffs;
-  // All triangles bound bodies and run counterclockwise seen from outside: behind them is no light.
+  // All triangles but sheets bound bodies and run counterclockwise seen from outside: behind them
+  // is no light.
   bool bodies = false;
 };
 
@@ -52,8 +56,8 @@ struct FilmPlane {
 };
 
 // Why light can't be worked out among such surfaces; empty when it can: corners and stuffs that
-// exist, 0 <= reflectance <= 1 and gloss_index >= 1, finite places, some film with 1 to 10 000
-// patches whose sides are square to each other.
+// exist, 0 <= reflectance, passes and their sum <= 1, and gloss_index >= 1, finite places, some
+// film with 1 to 10 000 patches whose sides are square to each other.
 std::optional<std::string> fault_of(const Surfaces& surfaces, const FilmPlane& film);
 
 }  // namespace backfit

@@ -56,7 +56,7 @@ Zones::Zones(const Surfaces& surfaces, const Kernel& kernel, std::size_t most) {
     low = {std::min(low.x, v.x), std::min(low.y, v.y), std::min(low.z, v.z)};
     high = {std::max(high.x, v.x), std::max(high.y, v.y), std::max(high.z, v.z)};
   }
-  const double size = length(high - low), least = size / 1000, offset = 4e-6 * size;
+  const double size = length(high - low), least = size / 1000, offset = 1e-6 * size;
   struct Open {
     std::size_t node;
     std::array<Vec, 3> corners;
@@ -68,12 +68,15 @@ Zones::Zones(const Surfaces& surfaces, const Kernel& kernel, std::size_t most) {
     }
   };
   const std::vector<Vec> along = seam_directions(surfaces, points);
+  const auto one_sided = [&](std::uint32_t triangle) {
+    return surfaces.bodies && surfaces.stuffs[surfaces.triangles[triangle].stuff].passes == 0;
+  };
   const auto measured = [&](Open at) {
     const Vec out = cross(at.corners[1] - at.corners[0], at.corners[2] - at.corners[0]);
     if (!(length(out) > 0)) return at;
     double clear = size;
     for (const double side : {1.0, -1.0}) {
-      if (side < 0 && surfaces.bodies) continue;
+      if (side < 0 && one_sided(at.triangle)) continue;
       const Vec n = side * unit(out);
       // Not in its middle alone: a face may reach into a gap from the open.
       const Vec m = middle(at.corners);
@@ -113,7 +116,10 @@ Zones::Zones(const Surfaces& surfaces, const Kernel& kernel, std::size_t most) {
     if (at.coarse <= 1 || zones_.size() + open.size() + 1 >= most) {
       const Vec out = cross(at.corners[1] - at.corners[0], at.corners[2] - at.corners[0]);
       nodes_[at.node] = {whole, static_cast<std::uint32_t>(zones_.size())};
-      zones_.push_back({at.corners, length(out) / 2, at.triangle});
+      const auto& c = at.corners;
+      zones_.push_back({c, length(out) / 2,
+                        std::max({length(c[1] - c[0]), length(c[2] - c[1]), length(c[0] - c[2])}),
+                        at.triangle});
       continue;
     }
     nodes_[at.node] = {at.longest, static_cast<std::uint32_t>(nodes_.size())};

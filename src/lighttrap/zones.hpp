@@ -14,7 +14,7 @@ class Zones {
  public:
   struct Zone {
     std::array<Vec, 3> corners;
-    double area_mm2 = 0;
+    double area_mm2 = 0, longest_mm = 0;
     std::uint32_t triangle = 0;
   };
 
@@ -26,6 +26,7 @@ class Zones {
 
   const std::vector<Zone>& zones() const { return zones_; }
   std::size_t sides() const { return 2 * zones_.size(); }
+  double longest_mm(std::size_t side) const { return zones_[side / 2].longest_mm; }
   // The side met at u, v of a triangle: 2 zone, and 1 more for the back.
   std::size_t side_at(std::uint32_t triangle, double u, double v, bool back) const;
 

@@ -72,6 +72,13 @@ TEST(Leak, IsTheSameTurnedAndCutFiner) {
   EXPECT_LT(one.standard_error, 0.05 * one.mean);
 }
 
+// Law: no light comes out behind an edge, however often walks meet one. Of rays that rounding took
+// past an edge one among a million had a score of a million means; splitting leaves thousands.
+TEST(Leak, DoesNotComePastEdges) {
+  const TallyResult t = light(seam(profile({2, 5, 2, 5, 2}, "LRRL"), 3, {Wall{0.05}}), 600000, 77);
+  EXPECT_LT(t.largest_share, 5000.0 / 600000);
+}
+
 // Law: the answer is the same from any number of threads, to the last bit, and patches average to
 // the whole film.
 TEST(Leak, RepeatsFromAnyNumberOfThreads) {

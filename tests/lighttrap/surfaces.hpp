@@ -82,6 +82,33 @@ inline Built seam(const GapProfile& profile, double width, const Stuff& stuff) {
   return b;
 }
 
+// A hollow ball of radius 1 with a hole about +z, which is (1 - hole_cosine) / 2 of it; a little
+// film near its wall, facing the middle.
+inline Built ball(double reflectance, double hole_cosine) {
+  Built b;
+  b.surfaces.stuffs = {{Wall{reflectance}, false}};
+  constexpr int turns = 32, rings = 16;
+  const auto at = [&](int ring, int turn) {
+    // Rings from the hole's edge to the far pole, by equal steps of the angle.
+    const double a0 = std::acos(hole_cosine), a = a0 + (std::numbers::pi - a0) * ring / rings;
+    const double t = 2 * std::numbers::pi * (turn % turns) / turns;
+    if (ring == rings) return point(b.surfaces, 0, 0, -1);
+    return point(b.surfaces, std::sin(a) * std::cos(t), std::sin(a) * std::sin(t), std::cos(a));
+  };
+  for (int r = 0; r < rings; ++r) {
+    for (int t = 0; t < turns; ++t) {
+      const auto p = at(r, t), q = at(r, t + 1), s = at(r + 1, t + 1), u = at(r + 1, t);
+      b.surfaces.triangles.push_back({{p, q, s}, 0});  // its inside is the open one
+      if (r + 1 < rings) b.surfaces.triangles.push_back({{p, s, u}, 0});
+    }
+  }
+  const double size = 0.02;
+  b.film.corner = {0.985 * mm, -size / 2 * mm, -size / 2 * mm};
+  b.film.width = {{}, {}, size * mm};
+  b.film.height = {{}, size * mm, {}};
+  return b;
+}
+
 // Turned about two axes, and shifted.
 inline SpacePoint turned(const SpacePoint& p) {
   const double a = 0.7, c = 1.1;

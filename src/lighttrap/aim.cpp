@@ -1,0 +1,81 @@
+// SPDX-License-Identifier: MIT
+#include "lighttrap/aim.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace backfit::ray {
+
+Aim::Aim(double sky, std::vector<Vec> ways, double cone, std::vector<Goal> goals)
+    : light_(sky), ways_(std::move(ways)), cap_(cone / (2 * std::numbers::pi)) {
+  for (const Goal& goal : goals) light_ += goal.light;
+  if (!(light_ > 0)) return;
+  pack(goals, 0, goals.size());
+  const auto count = static_cast<double>(ways_.size());
+  if (!ways_.empty()) strength_ = sky / light_ / count / cone;
+  // How many times the fair part each has; one with less is filled up from one with more.
+  std::vector<double> times(ways_.size(), ways_.empty() ? 0 : sky / light_ / count);
+  for (const Goal& goal : goals) times.push_back(goal.light / light_);
+  choices_.resize(times.size());
+  std::vector<std::uint32_t> poor, rich;
+  for (std::uint32_t i = 0; i < times.size(); ++i) {
+    times[i] *= static_cast<double>(times.size());
+    (times[i] < 1 ? poor : rich).push_back(i);
+  }
+  while (!poor.empty() && !rich.empty()) {
+    const std::uint32_t one = poor.back(), other = rich.back();
+    poor.pop_back();
+    choices_[one] = {static_cast<float>(times[one]), other};
+    times[other] -= 1 - times[one];
+    if (times[other] >= 1) continue;
+    rich.pop_back();
+    poor.push_back(other);
+  }
+}
+
+// Halved across where they lie widest apart, until eight are left.
+void Aim::pack(std::vector<Goal>& goals, std::size_t first, std::size_t end) {
+  if (first == end) return;
+  const auto begin = goals.begin();
+  const auto at = [&](std::size_t i) { return begin + static_cast<std::ptrdiff_t>(i); };
+  Vec low = goals[first].middle, high = low;
+  for (std::size_t i = first; i < end; ++i) {
+    const Vec m = goals[i].middle;
+    low = {std::min(low.x, m.x), std::min(low.y, m.y), std::min(low.z, m.z)};
+    high = {std::max(high.x, m.x), std::max(high.y, m.y), std::max(high.z, m.z)};
+  }
+  if (end - first > pack_size) {
+    const Vec wide = high - low;
+    double Vec::*axis = wide.x >= wide.y && wide.x >= wide.z ? &Vec::x
+                        : wide.y >= wide.z                   ? &Vec::y
+                                                             : &Vec::z;
+    // Whole packs in the first half, so that goal i is in pack i / 8.
+    const std::size_t packs = (end - first + pack_size - 1) / pack_size;
+    const std::size_t half = first + packs / 2 * pack_size;
+    std::nth_element(at(first), at(half), at(end), [axis](const Goal& a, const Goal& b) {
+      return a.middle.*axis < b.middle.*axis;
+    });
+    pack(goals, first, half);
+    pack(goals, half, end);
+    return;
+  }
+  Pack& p = packs_.emplace_back();
+  const Vec centre = 0.5 * (low + high);
+  double reach = 0;
+  for (std::size_t i = first; i < end; ++i) {
+    const auto& [middle, radius, light] = goals[i];
+    const double square = radius * radius;
+    p.x.at(i - first) = static_cast<float>(middle.x);
+    p.y.at(i - first) = static_cast<float>(middle.y);
+    p.z.at(i - first) = static_cast<float>(middle.z);
+    p.square.at(i - first) = static_cast<float>(square);
+    p.strength.at(i - first) = static_cast<float>(light / light_ / (std::numbers::pi * square));
+    reach = std::max(reach, length(middle - centre) + radius);
+  }
+  // Wider by more than rounding.
+  reach = 1.001 * reach + 1e-6 * length(centre);
+  balls_.push_back({static_cast<float>(centre.x), static_cast<float>(centre.y),
+                    static_cast<float>(centre.z), static_cast<float>(reach * reach)});
+}
+
+}  // namespace backfit::ray
