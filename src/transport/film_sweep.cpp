@@ -13,7 +13,8 @@ namespace {
 
 constexpr Angle step = 3 * deg;    // by which a strand may turn from one piece to the next
 constexpr Length shy = 0.01 * mm;  // thinner on either face
-constexpr Angle piece = 3 * deg;   // a chord of it stays outside a guide of 8 mm by that
+constexpr Length past_roll = 0.5 * mm;
+constexpr Angle piece = 3 * deg;  // a chord of it stays outside a guide of 8 mm by that
 
 // Anticlockwise, and no corner twice.
 SectionOutline tidied(const SectionOutline& corners) {
@@ -40,7 +41,11 @@ SectionOutline swept(const std::vector<StripPath>& paths, std::size_t strand, st
   // A corner of the strand: at the guide or at the roll, on the guide's side or the other.
   const auto corner = [&](const StripPath& path, bool at_guide, bool inner) {
     const Strand& s = path.strands[strand];
-    const SectionPoint at = at_guide == from_roll ? s.to : s.from;
+    // Past the tangent point of the roll, so that its path from state to state is held as well.
+    const SectionPoint past =
+        (past_roll / s.length()) * (from_roll ? s.from - s.to : s.to - s.from);
+    const SectionPoint at =
+        at_guide ? (from_roll ? s.to : s.from) : (from_roll ? s.from : s.to) + past;
     const SectionPoint touch = from_roll ? s.to : s.from, centre = path.wraps[guide].centre;
     const SectionPoint in = (half / distance(touch, centre)) * (centre - touch);
     return inner ? at + in : at - in;
@@ -48,8 +53,8 @@ SectionOutline swept(const std::vector<StripPath>& paths, std::size_t strand, st
   SectionOutline outline{corner(*states.front(), false, true)};
   for (const StripPath* path : states) outline.push_back(corner(*path, true, true));
   outline.push_back(corner(*states.back(), true, false));
-  outline.push_back(corner(*states.back(), false, false));
-  outline.push_back(corner(*states.front(), false, false));
+  std::ranges::reverse(states);
+  for (const StripPath* path : states) outline.push_back(corner(*path, false, false));
   return tidied(outline);
 }
 
