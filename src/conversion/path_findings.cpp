@@ -132,15 +132,13 @@ void find_flatness(const Assembly& a, const PathStudy& s, std::vector<Finding>& 
   const GateFlatness& f = *s.flatness;
   Finding finding{
       "film-flatness", weight_of(f.odds, Weight::warning), a.plan.insert->place, {}, f.limit, {}};
-  const auto side = [](Length at) {
-    return at < 0 * mm ? text(-at) + " towards the lens" : text(at) + " behind it";
-  };
   finding.text = fmt::format(
-      "against the plane of its edges the film's middle lies {} (u {}; 95 %: {} to {}): the plate "
-      "leaves it {} of play, towards the lens only its pull holds it; at {} the depth of focus is "
-      "± {}, kept with odds {}",
-      side(f.middle), text(f.standard_uncertainty), side(f.low), side(f.high), text(f.play),
-      text(f.aperture), text(f.depth_of_focus), odds_text(f.odds));
+      "the film's middle lies {} {} the plane of its edges (u {}; 95 %: {} to {} mm, minus towards "
+      "the lens): the plate leaves it {} of play, towards the lens only its pull holds it; at {} "
+      "the depth of focus is ± {}, kept with odds {}",
+      text(abs(f.middle)), f.middle < 0 * mm ? "before" : "behind", text(f.standard_uncertainty),
+      fixed(f.low / mm, 2), fixed(f.high / mm, 2), text(f.play), text(f.aperture),
+      text(f.depth_of_focus), odds_text(f.odds));
   if (finding.weight != Weight::note) {
     finding.remedies.push_back(
         f.surely_at ? fmt::format("stop down to {}", text(*f.surely_at))

@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <functional>
 
 #include "conversion/methods.hpp"
 
@@ -159,13 +158,16 @@ std::optional<Film> largest_that_fits(const Assembly& a, const PathDesign& desig
     if (f.image_height->value.value.value < design.problem.gate.frame) shorter.push_back(&f);
   }
   const auto length = [](const Film* f) { return f->image_height->value.value.value; };
-  std::ranges::stable_sort(shorter, std::greater{}, length);
+  // What a frame fits a shorter one does: from below until one finds no way.
+  std::ranges::stable_sort(shorter, {}, length);
+  std::optional<Film> largest;
   for (const Film* f : shorter) {
     LayoutProblem smaller = cleared(design.problem);
     smaller.gate.frame = length(f);
-    if (!layouts_for(smaller, 2).empty()) return *f;
+    if (layouts_for(smaller, 2).empty()) break;
+    largest = *f;
   }
-  return {};
+  return largest;
 }
 
 }  // namespace
@@ -173,14 +175,15 @@ std::optional<Film> largest_that_fits(const Assembly& a, const PathDesign& desig
 PathStudy path_study(const Assembly& a, const Catalogue& catalogue) {
   PathStudy s;
   s.design = path_design(a);
-  // As it stands first; then with everything gone that may be cut away.
-  std::vector<Layout> found = layouts_for(s.design.problem);
-  if (found.empty() &&
-      cleared(s.design.problem).room.keep_outs.size() != s.design.problem.room.keep_outs.size()) {
-    found = layouts_for(cleared(s.design.problem));
-  }
+  // As it stands first; then with everything gone that may be cut away. A quick look tells whether
+  // the former is worth a long one.
+  const LayoutProblem bare = cleared(s.design.problem);
+  const bool cuttable = bare.room.keep_outs.size() != s.design.problem.room.keep_outs.size();
+  std::vector<Layout> found;
+  if (!cuttable || !layouts_for(s.design.problem, 1).empty()) found = layouts_for(s.design.problem);
+  if (found.empty() && cuttable) found = layouts_for(bare);
   if (found.empty()) {
-    s.shortage = shortage_of(cleared(s.design.problem));
+    s.shortage = shortage_of(bare);
     s.largest = largest_that_fits(a, s.design, catalogue);
   } else {
     s.layout = found.front();
@@ -188,7 +191,7 @@ PathStudy path_study(const Assembly& a, const Catalogue& catalogue) {
     s.cut_away = cut_away(s.design.problem, *s.layout);
     s.first = effort_of(s.design.problem, *s.layout, 0);
     s.last = effort_of(s.design.problem, *s.layout, 1);
-    s.clearances = clearances_of(cleared(s.design.problem), *s.layout);
+    s.clearances = clearances_of(bare, *s.layout);
     wind(a, s);
     look_through_window(a, s);
     s.flatness = gate_flatness(a, s);

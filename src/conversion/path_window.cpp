@@ -16,6 +16,13 @@ constexpr Length step = 0.5 * mm, film_end = 5 * mm;
 constexpr double squarely = 0.9;
 constexpr Length window_radius = 4 * mm;
 
+// How far from the window's middle nothing may stand: a printed lid has a tube round it.
+Length window_room(const LayoutProblem& p) {
+  if (!p.printed) return window_radius;
+  const Length gap = p.printed->rod - p.rules.pin;
+  return window_radius + gap + p.printed->wall + std::max(p.clear.turning, p.clear.film);
+}
+
 // A place of the film seen from behind.
 struct Sight {
   SectionPoint at;
@@ -27,9 +34,10 @@ struct Sight {
 // Whether nothing but the pressure plate stands between the place and the back.
 bool is_in_sight(const PathStudy& s, const Sight& place) {
   const LayoutProblem& p = s.design.problem;
+  const Length room = window_room(p);
   const Strand ray{place.at, {place.at.x, p.room.high.z}};
   const auto hidden_by = [&](SectionPoint centre, Length radius) {
-    return centre.z > place.at.z && distance(centre, ray) < radius + window_radius;
+    return centre.z > place.at.z && distance(centre, ray) < radius + room;
   };
   const Layout& l = *s.layout;
   const bool own_supply = place.on_roll && distance(place.at, l.supply) < p.spool.full + 1 * mm;
@@ -43,7 +51,7 @@ bool is_in_sight(const PathStudy& s, const Sight& place) {
   const StripPath path = film_of(p, l, 0.5);
   for (const Strand& strand : path.strands) {
     if (distance(place.at, strand) < 2 * mm) continue;
-    if (distance(ray, strand) < window_radius) return false;
+    if (distance(ray, strand) < room) return false;
   }
   return true;
 }

@@ -70,6 +70,11 @@ Solid placed(const Solid& body, const PathDesign& design) {
   return translated(turned(), {{}, {}, design.set_back});
 }
 
+bool apart(const Bounds& a, const Bounds& b) {
+  return a.high.x < b.low.x || b.high.x < a.low.x || a.high.y < b.low.y || b.high.y < a.low.y ||
+         a.high.z < b.low.z || b.high.z < a.low.z;
+}
+
 }  // namespace
 
 PieceSet insert_set(const Report& report) {
@@ -96,6 +101,39 @@ PieceSet insert_set(const Report& report) {
     }
   }
   return set;
+}
+
+void demand_free_way(const Report& report, const PieceSet& insert) {
+  const RollInsert& i = *report.insert->part;
+  const PathStudy& path = report.insert->path;
+  struct Moving {
+    const char* name;
+    Solid body;
+    Bounds around;
+  };
+  std::vector<Moving> moving;
+  const auto add = [&](const char* name, const Solid& body) {
+    const Solid there = placed(body, path.design);
+    moving.push_back({name, there, bounds_of(there)});
+  };
+  add("supply spool", full_spool(i, i.spools.supply));
+  add("take-up spool", full_spool(i, i.spools.take_up));
+  const Length half = i.spools.film_width / 2;
+  for (const SectionOutline& outline : film_sweep(path.design.problem, *path.layout)) {
+    std::vector<OutlineCorner> corners;
+    for (const SectionPoint& p : outline) corners.push_back({p.x, p.z});
+    add("film", quarter_turned_about_x(prism(corners, -half, half)));
+  }
+  for (const Piece& piece : insert.pieces) {
+    for (const Solid& body : piece.in_place) {
+      const Bounds around = bounds_of(body);
+      for (const Moving& m : moving) {
+        if (apart(around, m.around) || common_volume(body, m.body) <= 1e-3 * mm3) continue;
+        throw SolidFailure(
+            fmt::format("of the insert, {} and {} run into each other", piece.name, m.name));
+      }
+    }
+  }
 }
 
 }  // namespace backfit

@@ -11,4 +11,9 @@ namespace backfit {
 // Throws SolidFailure.
 PieceSet insert_set(const Report& report);
 
+// That nothing of the set stands where spools with full rolls lie or film passes at any state of
+// winding. Takes a second or two. Requires insert_set(report). Throws SolidFailure with the names
+// of what meets.
+void demand_free_way(const Report& report, const PieceSet& insert);
+
 }  // namespace backfit

@@ -10,6 +10,7 @@
 #include "documents/path_answer.hpp"
 #include "documents/table.hpp"
 #include "quantity/notation.hpp"
+#include "transport/layout_model.hpp"
 
 namespace backfit {
 namespace {
@@ -51,7 +52,7 @@ class Picture {
   void room() const {
     const Room& r = s_.design.problem.room;
     const Length wall = s_.design.wall;
-    // The insert's body: two ends and the back, open to the front.
+    // The insert's body: two ends and the back, open to the front; the seat of its lid.
     const std::vector<SectionPoint> body{r.low,
                                          {r.low.x - wall, r.low.z},
                                          {r.low.x - wall, r.high.z + wall},
@@ -62,6 +63,10 @@ class Picture {
                                          {r.low.x, r.high.z}};
     sheet_.hatch(corners(body), 1.4 * mm);
     sheet_.stroke(corners(body), LineStyle::border);
+    for (const Region& rim : rims_of(s_.design.problem)) {
+      sheet_.hatch(corners(rim.corners), 1.4 * mm);
+      sheet_.stroke(corners(rim.corners), LineStyle::border);
+    }
     for (const KeepOut& k : r.keep_outs) {
       const bool goes = std::ranges::find(s_.cut_away, k.region.name) != s_.cut_away.end();
       const Path shape = corners(k.region.corners);

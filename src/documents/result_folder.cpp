@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "documents/build_sheet.hpp"
+#include "documents/insert_set.hpp"
 #include "documents/json.hpp"
 #include "documents/made_sets.hpp"
 #include "documents/materials.hpp"
@@ -114,6 +115,7 @@ FolderContents result_of(const Report& report, const std::filesystem::path& data
   std::vector<PieceSet> sets = sets_of(report);
   for (PieceSet& set : sets) {
     set.meetings = meetings_of(set, meeting_reach);
+    if (set.name == "insert") demand_free_way(report, set);
     add_set_files(contents, set, title);
   }
   contents["build-sheet.pdf"] = build_sheet(report, body, data / "fonts", sets);

@@ -3,36 +3,64 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
+#include <functional>
+#include <utility>
 
 #include "transport/layout.hpp"
 
 namespace backfit {
 namespace {
 
-constexpr int states = 12;
+constexpr Angle step = 3 * deg;    // by which a strand may turn from one piece to the next
 constexpr Length shy = 0.01 * mm;  // thinner on either face
-constexpr Angle piece = 3 * deg;   // a chord of it stays outside a guide of 8 mm by that
+constexpr Length past_roll = 0.5 * mm;
+constexpr Angle piece = 3 * deg;  // a chord of it stays outside a guide of 8 mm by that
 
-// Anticlockwise, by the monotone chain (Andrew 1979).
-SectionOutline hull(std::vector<SectionPoint> points) {
-  std::ranges::sort(
-      points, [](SectionPoint a, SectionPoint b) { return a.x != b.x ? a.x < b.x : a.z < b.z; });
-  SectionOutline chain;
-  const auto run = [&](const auto& list) {
-    const std::size_t begin = chain.size();
-    for (const SectionPoint p : list) {
-      while (chain.size() >= begin + 2 &&
-             cross(chain.back() - chain[chain.size() - 2], p - chain.back()) <= Area{}) {
-        chain.pop_back();
-      }
-      chain.push_back(p);
-    }
-    chain.pop_back();
+// Anticlockwise, and no corner twice.
+SectionOutline tidied(const SectionOutline& corners) {
+  SectionOutline outline;
+  Area twice;
+  for (const SectionPoint p : corners) {
+    if (!outline.empty() && distance(outline.back(), p) < shy / 10) continue;
+    if (!outline.empty()) twice = twice + cross(outline.back(), p);
+    outline.push_back(p);
+  }
+  if (twice + cross(outline.back(), outline.front()) < Area{}) std::ranges::reverse(outline);
+  return outline;
+}
+
+// What a strand between a guide and a roll passes through. It turns round the guide as the roll
+// grows: from where it lies on it longest its end walks along the guide to where it does least.
+SectionOutline swept(const std::vector<StripPath>& paths, std::size_t strand, std::size_t guide,
+                     Length half) {
+  const bool from_roll = strand == guide;
+  std::vector<const StripPath*> states;
+  for (const StripPath& path : paths) states.push_back(&path);
+  std::ranges::stable_sort(states, std::greater{},
+                           [&](const StripPath* p) { return p->wraps[guide].turn; });
+  // A corner of the strand: at the guide or at the roll, on the guide's side or the other.
+  const auto corner = [&](const StripPath& path, bool at_guide, bool inner) {
+    const Strand& s = path.strands[strand];
+    // Past the tangent point of the roll, so that its path from state to state is held as well.
+    const SectionPoint past =
+        (past_roll / s.length()) * (from_roll ? s.from - s.to : s.to - s.from);
+    const SectionPoint at =
+        at_guide ? (from_roll ? s.to : s.from) : (from_roll ? s.from : s.to) + past;
+    const SectionPoint touch = from_roll ? s.to : s.from, centre = path.wraps[guide].centre;
+    const SectionPoint in = (half / distance(touch, centre)) * (centre - touch);
+    return inner ? at + in : at - in;
   };
-  run(points);
-  std::ranges::reverse(points);
-  run(points);
-  return chain;
+  SectionOutline outline{corner(*states.front(), false, true)};
+  for (const StripPath* path : states) outline.push_back(corner(*path, true, true));
+  outline.push_back(corner(*states.back(), true, false));
+  std::ranges::reverse(states);
+  for (const StripPath* path : states) outline.push_back(corner(*path, false, false));
+  return tidied(outline);
+}
+
+SectionOutline straight(const Strand& s, Length half) {
+  const SectionPoint along = (half / s.length()) * (s.to - s.from), across{-along.z, along.x};
+  return {s.from - across, s.to - across, s.to + across, s.from + across};
 }
 
 // Where a wrap lies on its support, anticlockwise from `from`.
@@ -60,25 +88,11 @@ std::vector<SectionOutline> outlines(const LayoutProblem& problem,
                                      const std::vector<StripPath>& paths) {
   const Length half = problem.strip.thickness / 2 - shy;
   std::vector<SectionOutline> all;
-  for (std::size_t i = 0; i < paths.front().strands.size(); ++i) {
-    // A strand at a roll turns round its guide as the roll grows: from state to state by so little
-    // that the hull of both leaves the guide outside.
-    const auto corners = [&](const StripPath& path, std::vector<SectionPoint>& points) {
-      const Strand& s = path.strands[i];
-      const SectionPoint along = (half / s.length()) * (s.to - s.from), across{-along.z, along.x};
-      for (const SectionPoint p : {s.from, s.to}) {
-        points.push_back(p + across);
-        points.push_back(p - across);
-      }
-    };
-    const bool moves = i == 0 || i + 1 == paths.front().strands.size();
-    const std::size_t pieces = moves ? std::max<std::size_t>(paths.size(), 2) - 1 : 1;
-    for (std::size_t k = 0; k < pieces; ++k) {
-      std::vector<SectionPoint> points;
-      corners(paths[k], points);
-      corners(paths[std::min(k + 1, paths.size() - 1)], points);
-      all.push_back(hull(std::move(points)));
-    }
+  const std::size_t last = paths.front().strands.size() - 1;
+  for (std::size_t i = 0; i <= last; ++i) {
+    const bool moves = i == 0 || i == last;
+    all.push_back(moves ? swept(paths, i, i == 0 ? 0 : last - 1, half)
+                        : straight(paths.front().strands[i], half));
   }
   for (std::size_t i = 0; i < paths.front().wraps.size(); ++i) {
     const Wrap& first = paths.front().wraps[i];
@@ -103,10 +117,26 @@ std::vector<SectionOutline> film_body(const LayoutProblem& problem, const Layout
 }
 
 std::vector<SectionOutline> film_sweep(const LayoutProblem& problem, const Layout& layout) {
-  std::vector<StripPath> paths;
-  for (int k = 0; k <= states; ++k) {
-    paths.push_back(film_of(problem, layout, static_cast<double>(k) / states));
-  }
+  const auto turned = [](const Strand& a, const Strand& b) {
+    const SectionPoint one = a.to - a.from, other = b.to - b.from;
+    return abs(std::atan2(cross(one, other) / mm2, dot(one, other) / mm2) * rad);
+  };
+  // Halved until no strand turns by more than a step from one state to the next: radii, and with
+  // them directions, change fastest near the core.
+  std::vector<StripPath> paths{film_of(problem, layout, 0)};
+  const std::function<void(double, double)> go_on = [&](double from, double to) {
+    StripPath next = film_of(problem, layout, to);
+    const Angle most = std::max(turned(paths.back().strands.front(), next.strands.front()),
+                                turned(paths.back().strands.back(), next.strands.back()));
+    if (most > step) {
+      go_on(from, (from + to) / 2);
+      go_on((from + to) / 2, to);
+    } else {
+      paths.push_back(std::move(next));
+    }
+  };
+  go_on(0, 0.5);
+  go_on(0.5, 1);
   return outlines(problem, paths);
 }
 

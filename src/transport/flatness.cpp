@@ -8,7 +8,7 @@
 namespace backfit {
 namespace {
 
-constexpr int terms = 41;  // odd ones up to this in each direction: the middle to 0.1 %
+constexpr int terms = 41;  // odd ones up to this in each direction
 
 }  // namespace
 

@@ -24,8 +24,8 @@ struct Curl {
 // How far the film's middle lies behind the plane of its rim, away from the lens, with nothing
 // behind it; negative towards the lens. Small deflections of a thin plate under pull in one
 // direction, simply supported, its curl a moment at each edge (Navier's double series, see the
-// derivation). Linear in `curl`. Requires lengths and stiffness > 0, pull >= 0 and
-// 0 <= cross_strain < 1.
+// derivation; to 1 % where no side is eight times the other or longer). Linear in `curl`. Requires
+// lengths and stiffness > 0, pull >= 0 and 0 <= cross_strain < 1.
 Length free_bow(const GateFilm& film, const Curl& curl);
 
 // Likewise with a pressure plate `play` behind the film: no more than that away from the lens.

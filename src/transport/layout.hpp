@@ -169,8 +169,8 @@ std::vector<Clearance> clearances_of(const LayoutProblem& problem, const Layout&
 using SectionOutline = std::vector<SectionPoint>;
 std::vector<SectionOutline> film_body(const LayoutProblem& problem, const Layout& layout,
                                       double wound);
-// Likewise of all that it passes through over the roll, each strand at a roll in pieces from one of
-// 13 states to the next. Guides stand still, so that no other strand moves.
+// Likewise of all that it passes through over the roll: strands at the rolls turn round their
+// guides, the others stand still as the guides do.
 std::vector<SectionOutline> film_sweep(const LayoutProblem& problem, const Layout& layout);
 
 // Which removable keep-outs a layout needs gone: those it comes nearer to than a free strand may.

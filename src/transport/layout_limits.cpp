@@ -181,6 +181,8 @@ void LayoutModel::keep_printable(const Placed& p, Evaluation& out) const {
   const Length high = p.high.z - body.groove;
   const Length least_reach = gate.frame / 2 + gate.rail + lip_radius;
   std::vector<Hole> holes;
+  // Walls are printed as they are asked for: nothing that a measurement's error takes away.
+  const std::size_t first = out.spare.size();
   for (const Body& b : p.bodies) {
     if (!b.counted) continue;
     const SectionPoint at = b.support.centre;
@@ -207,6 +209,7 @@ void LayoutModel::keep_printable(const Placed& p, Evaluation& out) const {
   push(out, best_place(holes, -farthest, -nearest) - body.ear - body.wall - raster);
   push(out, best_place(holes, p.low.x + body.screw, p.high.x - body.screw) - body.screw -
                 body.wall - raster);
+  for (std::size_t i = first; i < out.spare.size(); ++i) out.angles.push_back(i);
 }
 
 void LayoutModel::keep_loadable(const Placed& p, Evaluation& out) const {

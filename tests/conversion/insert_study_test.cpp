@@ -245,8 +245,8 @@ Assembly drawn_assembly(Random& random) {
   Assembly a = assembly("kestrel-6x6.conversion.toml");
   const auto between = [&](double low, double high) { return low + (high - low) * random.unit(); };
   Chamber& c = *a.camera.chamber;
-  c.height.value.value = between(100, 140) * mm;
-  c.behind_film.value.value = between(30, 42) * mm;
+  c.height.value.value = between(112, 150) * mm;
+  c.behind_film.value.value = between(33, 44) * mm;
   c.before_film.value.value = between(1, 6) * mm;
   a.camera.gate.before_film.value.value = between(0.6, c.before_film->value / mm) * mm;
   a.camera.gate.height.value.value = between(70, 98) * mm;
