@@ -142,15 +142,18 @@ class Finder {
     for (const Length shim : s->shims) {
       stack += fmt::format("{}{}", stack.empty() ? "shims of " : " and a shim of ", text(shim));
     }
+    if (!s->shims.empty()) stack += fmt::format(" {} sheet", s->shim_sheet);
     const Length left = wanted - s->thickness();
     out_.push_back(
         {"lens-spacer",
          Weight::note,
          plan.place,
-         fmt::format("the lens moves {} away from the film: {}{}", text(wanted), stack,
+         fmt::format("the lens moves {} away from the film: {}{}; the stack is known to ± {}",
+                     text(wanted), stack,
                      abs(left) < 0.005 * mm ? std::string()
                                             : fmt::format("; {} are {}", text(abs(left)),
-                                                          left > Length{} ? "left" : "too much")),
+                                                          left > Length{} ? "left" : "too much"),
+                     text(coverage_95 * s->doubt())),
          {},
          {}});
   }

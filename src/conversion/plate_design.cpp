@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "conversion/strap_design.hpp"
+
 namespace backfit {
 namespace {
 
@@ -108,6 +110,7 @@ void design_plate(Assembly& a) {
                                        : PlatePoint{end * third, side * beside});
     }
   }
+  if (back.straps) p.lugs = strap_lugs(*back.straps, upright, third, gap, wall);
   a.plate = p;
 }
 

@@ -7,8 +7,8 @@
 #include <cmath>
 
 #include "conversion/accessory_study.hpp"
-#include "conversion/holder_design.hpp"
 #include "conversion/extras_check.hpp"
+#include "conversion/holder_design.hpp"
 #include "conversion/looked_up.hpp"
 #include "conversion/screens.hpp"
 #include "conversion/timer_study.hpp"
@@ -227,6 +227,9 @@ void check_tables(const Plan& plan, Diagnostics& diagnostics) {
   }
   if (method == Method::back_on_seat && plan.back->mounting) {
     says_nothing(plan.back->mounting->place, "back.mounting");
+  }
+  if (method == Method::instant_back && plan.back->straps) {
+    says_nothing(plan.back->straps->place, "back.straps");
   }
   if (method == Method::instant_back && plan.back->mounting && !plan.printer) lacks("printer");
   if (method == Method::back_on_seat && plan.back->back_register) {
