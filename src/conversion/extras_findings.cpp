@@ -139,10 +139,14 @@ class Finder {
     need_bed("lens spacer", s->width, s->height);
     std::string stack;
     if (s->printed > Length{}) stack = fmt::format("a printed spacer of {}", text(s->printed));
-    for (const Length shim : s->shims) {
-      stack += fmt::format("{}{}", stack.empty() ? "shims of " : " and a shim of ", text(shim));
+    for (std::size_t i = 0; i < s->shims.size(); ++i) {
+      const bool first = i == 0, last = i + 1 == s->shims.size();
+      if (first) stack += stack.empty() ? "" : " and ";
+      if (first) stack += last ? "a shim of " : "shims of ";
+      if (!first) stack += last ? " and " : ", ";
+      stack += text(s->shims[i]);
     }
-    if (!s->shims.empty()) stack += fmt::format(" {} sheet", s->shim_sheet);
+    if (!s->shims.empty()) stack += fmt::format(", cut from {} sheet", s->shim_sheet);
     const Length left = wanted - s->thickness();
     out_.push_back(
         {"lens-spacer",

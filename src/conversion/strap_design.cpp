@@ -13,11 +13,16 @@ constexpr Length head_length = 4 * mm;
 constexpr Length head_corner = 1 * mm;
 constexpr double most_drawn = 2, least_drawn = 1.4;
 
+Length most(const Measured<Length>& m) { return m.value + m.half_width; }
+
 }  // namespace
+
+Length strap_recess(const StrapsPlan& plan, Length clearance) {
+  return most(*plan.thickness) + clearance;
+}
 
 StrapLugs strap_lugs(const StrapsPlan& plan, bool upright, Length third, Length clearance,
                      Length smallest_wall) {
-  const auto most = [](const Measured<Length>& m) { return m.value + m.half_width; };
   const Length hook = std::max(least_hook, smallest_wall + 2 * head_corner);
   StrapLugs l;
   l.at_sides = upright;
@@ -27,7 +32,7 @@ StrapLugs strap_lugs(const StrapsPlan& plan, bool upright, Length third, Length 
   l.head_width = neck_width + 2 * hook;
   l.head_length = std::max(head_length, smallest_wall);
   l.corner_radius = head_corner;
-  l.recess = most(*plan.thickness) + clearance;
+  l.recess = strap_recess(plan, clearance);
   return l;
 }
 

@@ -8,6 +8,9 @@
 
 namespace backfit {
 
+// How deep a strap's band lies in a lug's neck: its thickness, at the most, and the clearance.
+Length strap_recess(const StrapsPlan& plan, Length clearance);
+
 // The lugs for the straps of `plan`, on a plate whose holder's edges are guided by screws `third`
 // from the middle: halfway between them and the middle. Upright the holder lies between the left
 // and right edges, lengthways between the upper and lower ones.

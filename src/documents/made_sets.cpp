@@ -34,7 +34,8 @@ class Maker {
     if (plan.focus_gauge) add(focus_gauge(r_), room_of(*plan.focus_gauge->lies_on));
     if (plan.depth_gauge) {
       const bool on_seat = *plan.depth_gauge->lies_on == BridgeRest::seat;
-      add(depth_gauge(r_), on_seat ? Around::seat : Around::back_plate);
+      // A holder is measured off the camera.
+      add(depth_gauge(r_), on_seat ? Around::seat : Around::none);
     }
     add(gate_mask(r_), Around::gate);
     if (const auto s = lens_spacer(r_); s && s->thickness() > Length{}) add(s, Around::lens_board);

@@ -28,18 +28,27 @@ Solid slab_of(const BackPlate& plate) {
   }
   const StrapLugs& lugs = *plate.lugs;
   const Length x = plate.width / 2, y = plate.height / 2, r = plate.corner_radius;
-  const std::vector<OutlineCorner> on_edge = outline_of(lugs, lugs.at_sides ? x : y);
-  std::vector<OutlineCorner> outline;
-  const auto add = [&](OutlineCorner corner, bool with_lugs, const auto& placed) {
-    outline.push_back(corner);
-    if (!with_lugs) return;
-    for (const OutlineCorner& c : on_edge) outline.push_back(placed(c));
-  };
+  // On the right and lower edges, walked the other way, the places change their signs.
+  StrapLugs other = lugs;
+  for (Length& at : other.at) at = -at;
+  const Length edge = lugs.at_sides ? x : y;
+  const std::vector<OutlineCorner> ears = outline_of(lugs, edge);
+  const std::vector<OutlineCorner> other_ears = outline_of(other, edge);
   using C = OutlineCorner;
-  add({x, y, r}, !lugs.at_sides, [](const C& c) { return c; });
-  add({-x, y, r}, lugs.at_sides, [](const C& c) { return C{-c.y, c.x, c.radius}; });
-  add({-x, -y, r}, !lugs.at_sides, [](const C& c) { return C{-c.x, -c.y, c.radius}; });
-  add({x, -y, r}, lugs.at_sides, [](const C& c) { return C{c.y, -c.x, c.radius}; });
+  std::vector<C> outline{{x, y, r}};
+  if (!lugs.at_sides) outline.insert(outline.end(), ears.begin(), ears.end());
+  outline.push_back({-x, y, r});
+  if (lugs.at_sides) {
+    for (const C& c : ears) outline.push_back({-c.y, c.x, c.radius});
+  }
+  outline.push_back({-x, -y, r});
+  if (!lugs.at_sides) {
+    for (const C& c : other_ears) outline.push_back({-c.x, -c.y, c.radius});
+  }
+  outline.push_back({x, -y, r});
+  if (lugs.at_sides) {
+    for (const C& c : other_ears) outline.push_back({c.y, -c.x, c.radius});
+  }
   return prism(outline, Length{}, plate.thickness);
 }
 

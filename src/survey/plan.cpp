@@ -55,7 +55,8 @@ std::span<const std::pair<std::string_view, ResistorSeries>> choices_of<Resistor
 
 void describe(Fields& f, StrapsPlan& s) {
   f.value("width", s.width, {"width of the strap's band", "6.0 mm ± 0.5", Tool::caliper});
-  f.value("thickness", s.thickness, {"its thickness", "1.5 mm ± 0.2", Tool::caliper});
+  f.value("thickness", s.thickness,
+          {"thickness of the strap's band", "1.5 mm ± 0.2", Tool::caliper});
   f.value("holder_thickness", s.holder_thickness,
           {"thickness of the holder, outside; left out for a printed one", "15.5 mm ± 0.3",
            Tool::caliper});

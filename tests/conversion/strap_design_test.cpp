@@ -37,10 +37,10 @@ TEST(StrapDesign, LeavesTheSeamAlone) {
   EXPECT_NEAR(with.plate->width / mm, 137.8, 1e-9);
   EXPECT_TRUE(with.plate->lugs->at_sides);
   EXPECT_TRUE(in_the_way_of_lugs(with).empty());
-  // 137.8 / 2 + (6.5 + 0.5 + 1) / 2 - 120.5 / 2 aside, 15.5 + plate - 0.6 up.
+  // 137.8 / 2 + (4.3 + 0.5 + 1) / 2 - 120.5 / 2 aside, 15.5 + plate - 0.6 up.
   const auto way = strap_way(with);
   ASSERT_TRUE(way);
-  const double up = 15.5 + with.plate->thickness / mm - 0.6, aside = 68.9 + 4 - 60.25;
+  const double up = 15.5 + with.plate->thickness / mm - 0.6, aside = 68.9 + 2.9 - 60.25;
   EXPECT_NEAR(way->press_factor, 4 * up / std::hypot(up, aside), 1e-9);
 }
 

@@ -8,6 +8,7 @@
 #include "documents/camera_bodies.hpp"
 #include "documents/made_sets.hpp"
 #include "parts/meetings.hpp"
+#include "quantity/notation.hpp"
 
 namespace backfit {
 namespace {
@@ -39,10 +40,9 @@ TEST_P(Demo, GoesTogether) {
 
 INSTANTIATE_TEST_SUITE_P(
     All, Demo,
-    testing::Values("kestrel/kestrel-4x5.conversion.toml",
-                    "kestrel/kestrel-4x5-printed.conversion.toml",
-                    "kestrel/kestrel-62x46.conversion.toml", "kestrel/kestrel-6x6.conversion.toml",
-                    "kestrel/kestrel-6x9.conversion.toml", "kestrel/kestrel-79x79.conversion.toml",
+    testing::Values("kestrel/kestrel-4x5.conversion.toml", "kestrel/kestrel-62x46.conversion.toml",
+                    "kestrel/kestrel-6x6.conversion.toml", "kestrel/kestrel-6x9.conversion.toml",
+                    "kestrel/kestrel-79x79.conversion.toml",
                     "kestrel/kestrel-paper.conversion.toml", "heron/heron-120.conversion.toml",
                     "wren/wren-35mm.conversion.toml"),
     [](const auto& demo) {
@@ -50,6 +50,22 @@ INSTANTIATE_TEST_SUITE_P(
       std::erase_if(name, [](char c) { return c == '-'; });
       return name;
     });
+
+// The printed holder's dark slide goes up past the finder, which stands there for other backs: 36
+// by 24 mm about a place 104 mm above the axis.
+TEST(Assembly, FindsTheFinderInTheWayOfASlide) {
+  const Report r = report_of("kestrel/kestrel-4x5-printed.conversion.toml");
+  const MadeParts parts = made_parts(r);
+  const std::vector<Finding> found = assembly_findings(r, parts);
+  ASSERT_EQ(found.size(), 1U);
+  EXPECT_EQ(found[0].id, "part-runs-into-camera");
+  EXPECT_EQ(found[0].weight, Weight::warning);
+  EXPECT_EQ(found[0].text, "the grip of the sheet holder runs into the viewfinder");
+  const SheetHolder& h = *r.assembly.sheet_holder;
+  const double top = (h.grip_start() + h.grip.depth) / mm;
+  EXPECT_EQ(found[0].remedies, std::vector<std::string>{"the viewfinder must rise by " +
+                                                        text((top - (104 - 12)) * mm, 1)});
+}
 
 // Truth: the printer's clearance of 0.25 mm, which the plan states for all that slides, between
 // the tongue and the groove's two walls and floor: 107 / 2 and 107 / 2 + 2.8, and 3 deep.
@@ -66,7 +82,7 @@ TEST(Assembly, TongueKeepsTheClearanceInItsGroove) {
   const MadeParts parts = made_parts(r);
   ASSERT_FALSE(parts.plate_set->meetings.empty());
   EXPECT_EQ(name_of(*parts.plate_set, parts.plate_set->meetings[0].second), "seat");
-  EXPECT_EQ(parts.plate_set->meetings[0].apart, Length{});  // it lies on the seat
+  EXPECT_NEAR(parts.plate_set->meetings[0].apart / mm, 0, 1e-9);  // it lies on the seat
   EXPECT_LT(parts.plate_set->meetings[0].common, negligible);
 }
 
@@ -82,8 +98,10 @@ TEST(Assembly, FindsWhatStandsInThePlatesPlace) {
   const std::vector<Finding> found = assembly_findings(r, made_parts(r));
   ASSERT_EQ(found.size(), 2U);
   EXPECT_EQ(found[0].id, "part-runs-into-camera");
-  EXPECT_EQ(found[0].weight, Weight::blocker);
-  EXPECT_TRUE(found[0].text.starts_with("the back plate runs into the post: both take up "));
+  EXPECT_EQ(found[0].weight, Weight::warning);
+  EXPECT_EQ(found[0].text, "the back plate runs into the post");
+  // Above the axis: its lower edge at 65 mm must clear the plate's upper one at 175.8 / 2 mm.
+  EXPECT_EQ(found[0].remedies, std::vector<std::string>{"the post must rise by 22.9 mm"});
   EXPECT_EQ(found[1].id, "screw-out-of-reach");
   EXPECT_EQ(found[1].text,
             "no straight driver reaches the screw of the back plate at (60.5, 66.0) mm: the post "
