@@ -31,6 +31,8 @@ tidy:
 bench: check
 	build/release/bench/monte_carlo_bench
 	build/release/bench/back_plate_bench
+	build/release/bench/parts_bench --benchmark_repetitions=15 \
+	  --benchmark_enable_random_interleaving=true --benchmark_report_aggregates_only=true
 	build/release/bench/conversion_bench
 	build/release/bench/evidence_bench
 	build/release/bench/lens_bench

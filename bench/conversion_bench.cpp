@@ -41,7 +41,8 @@ BENCHMARK(build_sheet_of_demo)->Unit(benchmark::kMillisecond);
 void make_demo(benchmark::State& state) {
   const auto folder = std::filesystem::temp_directory_path() / "backfit-bench";
   for ([[maybe_unused]] auto unused : state) {
-    write_folder(folder, result_of(demo_report(), root / "data"));
+    const Report& report = demo_report();
+    write_folder(folder, result_of(report, made_parts(report), root / "data"));
   }
   std::filesystem::remove_all(folder);
 }

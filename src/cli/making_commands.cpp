@@ -36,18 +36,26 @@ int make(const std::filesystem::path& conversion, const std::filesystem::path& f
          bool despite_blockers, const Surroundings& around) {
   if (!writable(folder, json, around)) return unusable;
   around.begins("studying the conversion");
-  const auto report = studied(conversion, Scope::with_simulation, true, json, around);
+  auto report = studied(conversion, Scope::with_simulation, true, json, around);
   if (!report) return unusable;
   const bool can_be_made = report->can_be_made();
-  if (report->has_blockers() && !(despite_blockers && can_be_made)) {
+  const auto stopped = [&] {
+    if (!report->has_blockers() || (despite_blockers && can_be_made)) return false;
     around.out << (json ? report_json(*report) : summary(*report));
     around.err << (can_be_made
                        ? "nothing was made: see the blockers above, or add --despite-blockers\n"
                        : "nothing was made: see the blockers above\n");
-    return blocked;
-  }
-  around.begins("building parts and drawing papers");
-  FolderContents contents = result_of(*report, around.data);
+    return true;
+  };
+  if (stopped()) return blocked;
+  around.begins("building parts");
+  const MadeParts parts = made_parts(*report);
+  const std::vector<Finding> found = assembly_findings(*report, parts);
+  for (const Finding& f : found) around.err << rendered(f);
+  add_findings(*report, found);
+  if (stopped()) return blocked;
+  around.begins("drawing papers");
+  FolderContents contents = result_of(*report, parts, around.data);
   if (report->assembly.plan.exposure) {
     const auto shelf = exposure_shelf(json, around);
     Diagnostics diagnostics;  // studied() has been through them

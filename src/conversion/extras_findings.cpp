@@ -139,18 +139,25 @@ class Finder {
     need_bed("lens spacer", s->width, s->height);
     std::string stack;
     if (s->printed > Length{}) stack = fmt::format("a printed spacer of {}", text(s->printed));
-    for (const Length shim : s->shims) {
-      stack += fmt::format("{}{}", stack.empty() ? "shims of " : " and a shim of ", text(shim));
+    for (std::size_t i = 0; i < s->shims.size(); ++i) {
+      const bool first = i == 0, last = i + 1 == s->shims.size();
+      if (first) stack += stack.empty() ? "" : " and ";
+      if (first) stack += last ? "a shim of " : "shims of ";
+      if (!first) stack += last ? " and " : ", ";
+      stack += text(s->shims[i]);
     }
+    if (!s->shims.empty()) stack += fmt::format(", cut from {} sheet", s->shim_sheet);
     const Length left = wanted - s->thickness();
     out_.push_back(
         {"lens-spacer",
          Weight::note,
          plan.place,
-         fmt::format("the lens moves {} away from the film: {}{}", text(wanted), stack,
+         fmt::format("the lens moves {} away from the film: {}{}; the stack is known to ± {}",
+                     text(wanted), stack,
                      abs(left) < 0.005 * mm ? std::string()
                                             : fmt::format("; {} are {}", text(abs(left)),
-                                                          left > Length{} ? "left" : "too much")),
+                                                          left > Length{} ? "left" : "too much"),
+                     text(coverage_95 * s->doubt())),
          {},
          {}});
   }

@@ -28,6 +28,8 @@ void find_pack_holder(const Report& report, std::vector<Finding>& out);
 void find_extras(const Report& report, std::vector<Finding>& out);
 // Findings on the adapter of an instant back.
 void find_adapter(const Report& report, std::vector<Finding>& out);
+// Those on the straps of a back plate.
+void find_straps(const Report& report, std::vector<Finding>& out);
 
 // Findings on film plane, depth of focus, scale, rangefinder and infinity stop.
 void find_focus(const Report& report, std::vector<Finding>& out);

@@ -266,7 +266,7 @@ void find_part(const Report& r, std::vector<Finding>& out) {
                    {},
                    {}});
   }
-  const FrameSize plate{a.plate->width, a.plate->height};
+  const FrameSize plate{a.plate->overall_width(), a.plate->overall_height()};
   if (!fits_bed(plate, printer)) {
     out.push_back({"bed-too-small",
                    Weight::blocker,
@@ -311,6 +311,7 @@ std::vector<Finding> findings_of(const Report& report) {
   find_glass_frame(report, out);
   find_pack_holder(report, out);
   find_adapter(report, out);
+  find_straps(report, out);
   find_loading(report, out);
   find_register(report, out);
   find_focus(report, out);

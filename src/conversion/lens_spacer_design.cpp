@@ -9,7 +9,8 @@
 namespace backfit {
 namespace {
 
-constexpr int least_layers = 3;  // fewer curl on the bed; common practice
+constexpr int least_layers = 3;                 // fewer curl on the bed; common practice
+constexpr Length usual_shim_error = 0.02 * mm;  // what a workshop's micrometer is good for
 
 }  // namespace
 
@@ -40,6 +41,10 @@ std::optional<LensSpacer> lens_spacer(const Report& r) {
   if (board.screw_diameter) {
     s.screw_hole = (*board.screw_diameter)->value + 2 * printer.clearance->value;
   }
+  const LensSpacerPlan& plan = *a.plan.lens_spacer;
+  s.shim_sheet = plan.shim_sheet ? **plan.shim_sheet : "brass";
+  s.shim_error = plan.shim_error ? **plan.shim_error : usual_shim_error;
+  s.error = printer.error->half_width;
   std::vector<Length> stock;
   for (const Stated<Length>& shim : a.plan.focus.shims) stock.push_back(*shim);
   // Each number of layers with the stack that then comes nearest.

@@ -12,7 +12,8 @@ namespace backfit {
 // infinity stop; else as far as the film moves forward. Negative: it must move back.
 Length lens_forward(const Report& report);
 
-// The printed spacer of whole layers, none under three, that with at most four shims of the plan
+// The printed spacer of whole layers, none under three, that with at most four shims of the sheet
+// in the plan
 // comes nearest to lens_forward(). Empty unless the plan asks for one and the lens moves forward.
 // Requires a plan that check_extras() finds no fault with.
 std::optional<LensSpacer> lens_spacer(const Report& report);

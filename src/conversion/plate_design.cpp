@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "conversion/strap_design.hpp"
+
 namespace backfit {
 namespace {
 
@@ -74,8 +76,9 @@ void design_plate(Assembly& a) {
   p.fence.head_diameter = head_over_thread * fence_screw + 2 * gap;
   p.rib_groove.depth = rib_height.value_or(0 * mm) + gap;
   const auto sunk = [](Length head, Length hole) { return (head - hole) / 2; };  // 90 degree heads
+  const Length strap = back.straps ? strap_recess(*back.straps, gap) : Length{};
   const Length deepest =
-      std::max({p.rib_groove.depth, sunk(p.screws.head_diameter, p.screws.hole_diameter),
+      std::max({strap, p.rib_groove.depth, sunk(p.screws.head_diameter, p.screws.hole_diameter),
                 sunk(p.fence.head_diameter, p.fence.hole_diameter)});
   a.plate_thickness = back.plate_thickness ? back.plate_thickness->value
                                            : in_whole_layers(deepest + wall, *printer.layer_height);
@@ -108,6 +111,7 @@ void design_plate(Assembly& a) {
                                        : PlatePoint{end * third, side * beside});
     }
   }
+  if (back.straps) p.lugs = strap_lugs(*back.straps, upright, third, gap, wall);
   a.plate = p;
 }
 

@@ -229,6 +229,9 @@ void check_tables(const Plan& plan, Diagnostics& diagnostics) {
   if (method == Method::back_on_seat && plan.back->mounting) {
     says_nothing(plan.back->mounting->place, "back.mounting");
   }
+  if (method == Method::instant_back && plan.back->straps) {
+    says_nothing(plan.back->straps->place, "back.straps");
+  }
   if (method == Method::instant_back && plan.back->mounting && !plan.printer) lacks("printer");
   if (method == Method::back_on_seat && plan.back->back_register) {
     diagnostics.error(plan.back->back_register->place,

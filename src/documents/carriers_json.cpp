@@ -2,6 +2,7 @@
 #include "documents/carriers_json.hpp"
 
 #include "conversion/adapter_design.hpp"
+#include "conversion/strap_design.hpp"
 
 namespace backfit::json {
 namespace {
@@ -66,6 +67,18 @@ Json holder_of(const Assembly& a) {
           {"rib_from_centre_mm", mm_of(h.rib.from_middle)}};
 }
 
+Json straps_of(const Assembly& a) {
+  const StrapLugs& lugs = *a.plate->lugs;
+  Json j{{"count", lugs.at.size()}, {"lug_out_mm", mm_of(lugs.out())}, {"ring_mm", nullptr}};
+  if (const auto way = strap_way(a)) {
+    j["ring_mm"] = mm_of(way->ring);
+    j["ring_least_mm"] = mm_of(way->least);
+    j["ring_most_mm"] = mm_of(way->most);
+    j["press_over_strand"] = rounded(way->press_factor, 3);
+  }
+  return j;
+}
+
 Json pack_holder_of(const Assembly& a) {
   const PackHolder& h = *a.pack_holder;
   return {{"can_be_made", faults(h).empty()},
@@ -84,6 +97,7 @@ void add_carriers(Json& j, const Report& r) {
   const Assembly& a = r.assembly;
   if (a.adapter) j["adapter"] = adapter_of(r);
   if (r.insert && r.insert->part) j["insert"] = insert_of(*r.insert);
+  if (a.plate && a.plate->lugs) j["straps"] = straps_of(a);
   if (a.sheet_holder) j["holder"] = holder_of(a);
   if (a.glass_frame) {
     j["glass_frame"] = {{"can_be_made", faults(*a.glass_frame).empty()},

@@ -50,7 +50,9 @@ Json lens_spacer_of(const Report& r) {
   if (const auto s = lens_spacer(r)) {
     j["printed_mm"] = mm_of(s->printed);
     for (const Length shim : s->shims) j["shims_mm"].push_back(mm_of(shim));
+    if (!s->shims.empty()) j["shim_sheet"] = s->shim_sheet;
     j["left_mm"] = mm_of(s->wanted - s->thickness());
+    j["left_mm_u"] = mm_of(s->doubt());
   }
   return j;
 }

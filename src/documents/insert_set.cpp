@@ -83,6 +83,11 @@ PieceSet insert_set(const Report& report) {
   PieceSet set{"insert", print_words(report), pieces_of(i), {}, bought(report.assembly, i)};
   const bool upright = design.goes == FilmTravel::up || design.goes == FilmTravel::down;
   set.cut = CutPlane{upright ? CutPlane::Axis::x : CutPlane::Axis::y, {}};
+  for (const double side : {-1.0, 1.0}) {
+    const Point3 head{i.screws.x, side * (i.half_width() + i.boss() / 2), i.lid_top()};
+    set.screws.push_back(
+        {"screw of the lid", in_camera(design, head), 2 * i.screws.thread, true, true});
+  }
   for (Piece& piece : set.pieces) {
     for (Solid& body : piece.in_place) body = placed(body, design);
     Point3 away;  // in the insert's axes

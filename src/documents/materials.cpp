@@ -5,6 +5,7 @@
 
 #include "documents/plate_mass.hpp"
 #include "documents/set_words.hpp"
+#include "documents/strap_words.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit::paper {
@@ -19,6 +20,7 @@ PriceList materials_of(const Report& report, const std::vector<PieceSet>& sets) 
                     mass ? fmt::format(": {} g of {}", fixed(*mass / gram, 0), *a.material->name)
                          : " of " + *a.material->name),
         1, plate_price(a));
+    if (const auto straps = straps_item(a)) list.add(straps->what, straps->count, straps->price);
   }
   for (const PieceSet& set : sets) {
     for (const NeededItem& item : needed_for(set, a)) list.add(item.what, item.count, item.price);

@@ -170,6 +170,11 @@ Table check_table(const BackPlate& p) {
   add("rib groove, depth", p.rib_groove.depth);
   if (!p.screws.places.empty()) add("screw holes, ⌀", p.screws.hole_diameter);
   if (!p.fence.places.empty()) add("fence holes, ⌀", p.fence.hole_diameter);
+  if (p.lugs) {
+    add("lugs, neck behind recess", p.thickness - p.lugs->recess);
+    add("lugs, neck's length", p.lugs->neck_length);
+    add("lugs, over both heads", p.lugs->at_sides ? p.overall_width() : p.overall_height());
+  }
   return table;
 }
 
@@ -293,6 +298,19 @@ Table hole_table(const BackPlate& p) {
   return table;
 }
 
+std::string lug_words(const BackPlate& p) {
+  if (!p.lugs) return {};
+  const StrapLugs& l = *p.lugs;
+  std::string places;
+  for (const Length at : l.at) places += (places.empty() ? "" : " and ") + place_mm(at);
+  return fmt::format(
+      "Strap lugs on the {} edges, middles at {} = {}: neck {} × {}, recessed {} in the front "
+      "face; head {} × {}, R{}. ",
+      l.at_sides ? "left and right" : "upper and lower", l.at_sides ? "y" : "x", places,
+      in_mm(l.neck_width, 2), in_mm(l.neck_length, 2), in_mm(l.recess, 2), in_mm(l.head_width, 2),
+      in_mm(l.head_length, 2), in_mm(l.corner_radius, 2));
+}
+
 std::string hole_words(const BackPlate& p) {
   const auto words = [](const BackPlate::CountersunkHoles& h, const std::string& letter,
                         const std::string& face) {
@@ -302,7 +320,7 @@ std::string hole_words(const BackPlate& p) {
                              in_mm(h.hole_diameter, 2), in_mm(h.head_diameter, 2), face);
   };
   return words(p.screws, "S, screws to the seat", "rear") +
-         words(p.fence, "F, fence screws", "front (seat)") +
+         words(p.fence, "F, fence screws", "front (seat)") + lug_words(p) +
          "Places from the optical axis, x right, y up, seen from behind.";
 }
 
@@ -323,7 +341,7 @@ std::string print_words(const Report& report) {
 
 void add_part(Flow& flow, const Report& report, const Solid& body) {
   const BackPlate& plate = *report.assembly.plate;
-  const double scale = scale_within(plate.width, plate.height);
+  const double scale = scale_within(plate.overall_width(), plate.overall_height());
   const Table check = check_table(plate);
   Length check_height = head_height(flow.fonts(), check);
   for (std::size_t i = 0; i < check.rows.size(); ++i) {

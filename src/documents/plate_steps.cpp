@@ -4,6 +4,7 @@
 #include "documents/build_words.hpp"
 #include "documents/loading_steps.hpp"
 #include "documents/plate_mass.hpp"
+#include "documents/strap_words.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit::paper {
@@ -52,9 +53,13 @@ void add_fitting(Steps& steps, const Report& report) {
     steps.add(
         "Put in the fence screws",
         fmt::format("{} screws from the front, heads sunk flush, nuts behind. The holder must "
-                    "slide between the nuts with {} mm of play a side, its rib in the groove. "
-                    "Straps from screw to screw press it on the plate.",
-                    p.fence.places.size(), in_mm(a.plan.printer->clearance->value, 2)));
+                    "slide between the nuts with {} mm of play a side, its rib in the groove.{}",
+                    p.fence.places.size(), in_mm(a.plan.printer->clearance->value, 2),
+                    p.lugs ? "" : " Straps from screw to screw press it on the plate."));
+  }
+  if (p.lugs) {
+    steps.add("Try the straps", straps_step(a),
+              {"A ring that slips off snaps back: eye protection while you draw it."});
   }
   steps.add(
       "Lay the light seal",

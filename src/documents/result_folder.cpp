@@ -10,11 +10,9 @@
 #include "documents/build_sheet.hpp"
 #include "documents/insert_set.hpp"
 #include "documents/json.hpp"
-#include "documents/made_sets.hpp"
 #include "documents/materials.hpp"
 #include "documents/outline_files.hpp"
 #include "documents/set_words.hpp"
-#include "parts/meetings.hpp"
 #include "parts/printing.hpp"
 #include "solid/mesh.hpp"
 #include "solid/section.hpp"
@@ -28,7 +26,6 @@ namespace {
 
 // Facets this near the true surface are finer than any printer's nozzle draws.
 constexpr Length print_chord = 0.01 * mm;
-constexpr Length meeting_reach = 1 * mm;  // farther apart nothing slides or presses
 // The same input gives the same bytes, so the time of making is not in the files.
 constexpr std::string_view time_stamp = "2026-01-01T00:00:00";
 
@@ -75,22 +72,14 @@ FlatOutlines outlines_of(const Solid& flat) {
   return outlines;
 }
 
-// Pieces that take up the same place don't go together, however sound each is.
-void demand_room(const PieceSet& set) {
-  for (const PieceMeeting& m : set.meetings) {
-    if (m.common > 1e-3 * mm * mm * mm) {
-      throw SolidFailure(fmt::format("of the {}, {} and {} run into each other", set.name,
-                                     set.pieces[m.first].name, set.pieces[m.second].name));
-    }
-  }
-}
-
 void add_set_files(FolderContents& contents, const PieceSet& set, const std::string& title) {
-  demand_room(set);
   for (const Piece& p : set.pieces) {
     demand_sound(p.on_bed, p.name);
     const std::string file = paper::file_of(set, p);
-    add_part_files(contents, file.substr(file.find('/') + 1), title, p.in_place.front(), p.on_bed);
+    if (p.printed()) {
+      add_part_files(contents, file.substr(file.find('/') + 1), title, p.in_place.front(),
+                     p.on_bed);
+    }
     if (p.flat) {
       const FlatOutlines outlines = outlines_of(p.drawn);
       contents[file + ".dxf"] = dxf_file(outlines, p.name);
@@ -101,25 +90,21 @@ void add_set_files(FolderContents& contents, const PieceSet& set, const std::str
 
 }  // namespace
 
-FolderContents result_of(const Report& report, const std::filesystem::path& data) {
+FolderContents result_of(const Report& report, const MadeParts& parts,
+                         const std::filesystem::path& data) {
   FolderContents contents;
-  std::optional<Solid> body;
   const std::string title =
       fmt::format("{} to {}", *report.assembly.camera.name, *report.assembly.film.name);
-  if (report.assembly.plate) {
-    const BackPlate& plate = *report.assembly.plate;
-    body = solid_of(plate);
-    demand_sound(*body, plate);
-    add_part_files(contents, "back plate", title, *body, laid_on_rear_face(*body));
+  if (parts.plate) {
+    demand_sound(*parts.plate, *report.assembly.plate);
+    add_part_files(contents, "back plate", title, *parts.plate, laid_on_rear_face(*parts.plate));
   }
-  std::vector<PieceSet> sets = sets_of(report);
-  for (PieceSet& set : sets) {
-    set.meetings = meetings_of(set, meeting_reach);
+  for (const PieceSet& set : parts.sets) {
     if (set.name == "insert") demand_free_way(report, set);
     add_set_files(contents, set, title);
   }
-  contents["build-sheet.pdf"] = build_sheet(report, body, data / "fonts", sets);
-  const paper::PriceList materials = paper::materials_of(report, sets);
+  contents["build-sheet.pdf"] = build_sheet(report, parts.plate, data / "fonts", parts.sets);
+  const paper::PriceList materials = paper::materials_of(report, parts.sets);
   if (!materials.empty()) contents["materials.csv"] = materials.csv();
   contents["report.json"] = report_json(report);
   if (report.timer && !report.timer->design.positions.empty()) {

@@ -11,6 +11,7 @@
 #include "documents/set_words.hpp"
 #include "documents/solid_drawing.hpp"
 #include "documents/true_size.hpp"
+#include "parts/meetings.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit::paper {
@@ -57,7 +58,8 @@ void title_block(Sheet& sheet, PagePoint at, const Report& report, const PieceSe
   const Assembly& a = report.assembly;
   const Piece& piece = set.pieces[index];
   const Volume volume = volume_of(piece.on_bed);
-  const std::optional<Mass> mass = printed_mass_of(a, piece.on_bed);
+  const bool printed = piece.printed();
+  const std::optional<Mass> mass = printed ? printed_mass_of(a, piece.on_bed) : std::nullopt;
   const Cell rows[2][5] = {
       {{"part",
         fmt::format("{}: {}{}", set.name, piece.name,
@@ -66,15 +68,20 @@ void title_block(Sheet& sheet, PagePoint at, const Report& report, const PieceSe
        {"number", fmt::format("{} of {}", index + 1, set.pieces.size()), 20 * mm},
        {"needed", std::to_string(piece.in_place.size()), 16 * mm},
        {"scale", scale, 18 * mm},
-       {"file", fmt::format("{}.3mf", file_of(set, piece).substr(6)), 60 * mm}},
+       {"file", fmt::format("{}.{}", file_of(set, piece).substr(6), printed ? "3mf" : "dxf"),
+        60 * mm}},
       {{"material",
-        fmt::format("{}{}", *a.material->name,
+        fmt::format("{}{}", printed ? *a.material->name : piece.cut_from,
                     mass ? fmt::format(", {} g solid", fixed(*mass / gram, 1)) : std::string()),
         66 * mm},
-       {"time, about", duration(printing_time(*a.plan.printer, volume)), 20 * mm},
+       {"time, about", printed ? duration(printing_time(*a.plan.printer, volume)) : "by hand",
+        20 * mm},
        {"views", "", 16 * mm},
-       {"without ±", "± " + in_mm(a.plan.printer->error->half_width, 2), 18 * mm},
-       {"prints", fmt::format("{}; support: {}", piece.lies, support_words(piece)), 60 * mm}}};
+       {"without ±", printed ? "± " + in_mm(a.plan.printer->error->half_width, 2) : "± 0.20",
+        18 * mm},
+       printed ? Cell{"prints", fmt::format("{}; support: {}", piece.lies, support_words(piece)),
+                      60 * mm}
+               : Cell{"made", "cut by its outline from sheet", 60 * mm}}};
   TextStyle head{.size = 6 * point, .ink = Ink::grey};
   Length y = at.y;
   for (const auto& cells : rows) {
@@ -109,15 +116,23 @@ Table pieces_table(const PieceSet& set) {
               {}};
   for (std::size_t i = 0; i < set.pieces.size(); ++i) {
     const Piece& p = set.pieces[i];
-    table.rows.push_back({std::to_string(i + 1), p.name, std::to_string(p.in_place.size()), p.lies,
-                          p.support.empty() ? "none" : p.support});
+    std::vector<std::string> row{std::to_string(i + 1), p.name, std::to_string(p.in_place.size())};
+    if (p.printed()) {
+      row.insert(row.end(), {p.lies, p.support.empty() ? "none" : p.support});
+    } else {
+      row.insert(row.end(), {"not: cut from " + p.cut_from, ""});
+    }
+    table.rows.push_back(std::move(row));
   }
   return table;
 }
 
 Table meetings_table(const PieceSet& set) {
   Table table{{{"piece", 60 * mm}, {"meets", 60 * mm}, {"apart, mm", 60 * mm}}, {}};
-  const auto name = [&](std::size_t i) { return fmt::format("{} {}", i + 1, set.pieces[i].name); };
+  const auto name = [&](std::size_t i) {
+    return i < set.pieces.size() ? fmt::format("{} {}", i + 1, set.pieces[i].name)
+                                 : fmt::format("the {}", name_of(set, i));
+  };
   for (const PieceMeeting& m : set.meetings) {
     table.rows.push_back(
         {name(m.first), name(m.second), m.apart < 0.005 * mm ? "touches" : fixed(m.apart / mm, 2)});
@@ -163,6 +178,17 @@ void add_together(Flow& flow, const PieceSet& set) {
       flow.table(meetings_table(set));
     });
   }
+  if (!set.screws.empty()) {
+    const std::size_t blocked = blocked_screws(set).size();
+    flow.paragraph(
+        blocked == 0
+            ? fmt::format("A straight driver, as wide as the head, reaches {}.",
+                          set.screws.size() == 2 ? "both screws"
+                                                 : fmt::format("all {} screws", set.screws.size()))
+            : fmt::format("A straight driver does not reach {} of the {} screws: see the findings.",
+                          blocked, set.screws.size()),
+        small_text);
+  }
 }
 
 void add_true_outline(Flow& flow, const PieceSet& set, const Piece& piece) {
@@ -195,7 +221,7 @@ void add_set(Flow& flow, const Report& report, const PieceSet& set) {
   const Table checks = check_table(set);
   if (!checks.rows.empty()) {
     flow.together([&] {
-      flow.heading("Check the prints");
+      flow.heading("Check the pieces");
       flow.table(checks);
     });
   }

@@ -45,6 +45,7 @@ std::vector<NeededItem> needed_for(const PieceSet& set, const Assembly& a) {
   std::optional<Mass> mass;
   Volume volume;
   for (const Piece& piece : set.pieces) {
+    if (!piece.printed()) continue;
     const auto count = static_cast<double>(piece.in_place.size());
     volume = volume + count * volume_of(piece.on_bed);
     const std::optional<Mass> one = printed_mass_of(a, piece.on_bed);
@@ -54,10 +55,22 @@ std::vector<NeededItem> needed_for(const PieceSet& set, const Assembly& a) {
   if (mass && a.plan.prices && a.plan.prices->filament_per_kg) {
     price = *mass / (1000 * gram) * a.plan.prices->filament_per_kg->value.amount;
   }
-  list.push_back({fmt::format("{}, printed: {}{}, about {}", set.name,
-                              mass ? fmt::format("{} g of ", fixed(*mass / gram, 0)) : "",
-                              *a.material->name, duration(printing_time(*a.plan.printer, volume))),
-                  1, price});
+  if (volume > Volume{}) {
+    list.push_back(
+        {fmt::format("{}, printed: {}{}, about {}", set.name,
+                     mass ? fmt::format("{} g of ", fixed(*mass / gram, 0)) : "", *a.material->name,
+                     duration(printing_time(*a.plan.printer, volume))),
+         1, price});
+  }
+  for (const Piece& piece : set.pieces) {
+    if (piece.printed()) continue;
+    const Bounds b = bounds_of(piece.drawn);
+    list.push_back({fmt::format("{}: {}, {} × {} mm to cut a {} from", set.name, piece.cut_from,
+                                fixed((b.high.x - b.low.x) / mm, 0),
+                                fixed((b.high.y - b.low.y) / mm, 0), piece.name),
+                    static_cast<int>(piece.in_place.size()),
+                    {}});
+  }
   for (const NeededPart& part : set.bought) list.push_back({part.what, part.count, {}});
   return list;
 }

@@ -28,7 +28,8 @@ struct NeededItem {
   int count = 1;
   std::optional<double> price;
 };
-// Its printed pieces as one item, then what is bought. Requires a printer in the plan.
+// Its printed pieces as one item, then the sheet that others are cut from, then what is bought.
+// Requires a printer in the plan.
 std::vector<NeededItem> needed_for(const PieceSet& set, const Assembly& assembly);
 
 }  // namespace backfit::paper

@@ -16,6 +16,29 @@ void draw_holes(Sheet& sheet, const View& view, const BackPlate::CountersunkHole
   }
 }
 
+// Each beyond the plate's edge, its recess in the front face dashed.
+void draw_lugs(Sheet& sheet, const View& view, const BackPlate& p) {
+  const StrapLugs& l = *p.lugs;
+  const Length edge = (l.at_sides ? p.width : p.height) / 2;
+  const std::vector<OutlineCorner> outline = outline_of(l, edge);
+  constexpr std::size_t corners_of_one = 8;
+  for (const double side : {-1.0, 1.0}) {
+    const auto at = [&](Length along, Length out) {
+      return view(l.at_sides ? PartPoint{side * out, along} : PartPoint{along, side * out});
+    };
+    for (std::size_t i = 0; i < outline.size(); i += corners_of_one) {
+      std::vector<PagePoint> line;
+      for (std::size_t k = i; k < i + corners_of_one; ++k) {
+        line.push_back(at(outline[k].x, outline[k].y));
+      }
+      sheet.stroke(polyline(line), LineStyle::border);
+      for (const Length y : {edge + StrapLugs::step, edge + l.neck_length - StrapLugs::step}) {
+        sheet.stroke(polyline({at(outline[i].x, y), at(outline[i + 7].x, y)}), LineStyle::hidden);
+      }
+    }
+  }
+}
+
 void draw_plate(Sheet& sheet, const View& view, const BackPlate& p) {
   const auto box = [&](PlatePoint centre, Length width, Length height, Length radius,
                        LineStyle style) {
@@ -30,6 +53,7 @@ void draw_plate(Sheet& sheet, const View& view, const BackPlate& p) {
   box({}, t.inner_width + 2 * t.wall, t.inner_height + 2 * t.wall,
       t.inner_corner_radius > 0 * mm ? t.inner_corner_radius + t.wall : t.wall, LineStyle::hidden);
   box(p.rib_groove.centre, p.rib_groove.size_x, p.rib_groove.size_y, 0 * mm, LineStyle::border);
+  if (p.lugs) draw_lugs(sheet, view, p);
   draw_holes(sheet, view, p.screws, LineStyle::dimension);
   draw_holes(sheet, view, p.fence, LineStyle::hidden);
   centre_cross(sheet, view(PartPoint{}), 8 * mm);
@@ -56,9 +80,9 @@ void add_template(Flow& flow, const Report& report) {
   const BackPlate& plate = *report.assembly.plate;
   add_true_size(flow,
                 {"Template, 1:1, seen from behind, up is up",
-                 {-plate.width / 2, -plate.height / 2},
-                 plate.width,
-                 plate.height,
+                 {-plate.overall_width() / 2, -plate.overall_height() / 2},
+                 plate.overall_width(),
+                 plate.overall_height(),
                  [plate](Sheet& sheet, const View& view) { draw_plate(sheet, view, plate); },
                  [plate](Sheet& sheet, const View& view) { draw_words(sheet, view, plate); }});
 }

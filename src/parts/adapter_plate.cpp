@@ -228,6 +228,17 @@ PieceSet set_of(const AdapterPlate& a) {
     set.apart = {{}, {{}, {}, 3 * a.thickness + 2 * high}};
   }
   add_steps(set, a);
+  for (const PlatePoint& p : a.seat_screws.places) {
+    set.screws.push_back({"screw to the seat",
+                          {p.x, p.y, a.rest + a.thickness},
+                          a.seat_screws.head_diameter,
+                          true,
+                          true});
+  }
+  for (const PlatePoint& p : a.back_screws.places) {
+    set.screws.push_back(
+        {"screw to the instant back", {p.x, p.y, a.rest}, a.back_screws.head_diameter, false});
+  }
   if (!a.seat_screws.places.empty()) {
     set.bought.push_back(
         {"countersunk screw for the seat's thread", static_cast<int>(a.seat_screws.places.size())});

@@ -21,6 +21,37 @@ Solid tongue_ring(const BackPlate& plate) {
                       tongue.wall, -tongue.depth, root);
 }
 
+// The outline with its lugs, counterclockwise from the upper right corner.
+Solid slab_of(const BackPlate& plate) {
+  if (!plate.lugs) {
+    return rounded_prism(plate.width, plate.height, plate.corner_radius, Length{}, plate.thickness);
+  }
+  const StrapLugs& lugs = *plate.lugs;
+  const Length x = plate.width / 2, y = plate.height / 2, r = plate.corner_radius;
+  // On the right and lower edges, walked the other way, the places change their signs.
+  StrapLugs other = lugs;
+  for (Length& at : other.at) at = -at;
+  const Length edge = lugs.at_sides ? x : y;
+  const std::vector<OutlineCorner> ears = outline_of(lugs, edge);
+  const std::vector<OutlineCorner> other_ears = outline_of(other, edge);
+  using C = OutlineCorner;
+  std::vector<C> outline{{x, y, r}};
+  if (!lugs.at_sides) outline.insert(outline.end(), ears.begin(), ears.end());
+  outline.push_back({-x, y, r});
+  if (lugs.at_sides) {
+    for (const C& c : ears) outline.push_back({-c.y, c.x, c.radius});
+  }
+  outline.push_back({-x, -y, r});
+  if (!lugs.at_sides) {
+    for (const C& c : other_ears) outline.push_back({-c.x, -c.y, c.radius});
+  }
+  outline.push_back({x, -y, r});
+  if (lugs.at_sides) {
+    for (const C& c : other_ears) outline.push_back({c.y, -c.x, c.radius});
+  }
+  return prism(outline, Length{}, plate.thickness);
+}
+
 enum class HeadsIn { rear_face, front_face };
 
 void add_hole_cutters(std::vector<Solid>& cutters, const BackPlate::CountersunkHoles& holes,
@@ -71,13 +102,17 @@ Volume holes_volume(const BackPlate::CountersunkHoles& holes, Length thickness) 
 
 Solid solid_of(const BackPlate& plate) {
   assert(buildable(plate));
-  const Solid slab =
-      rounded_prism(plate.width, plate.height, plate.corner_radius, Length{}, plate.thickness);
+  const Solid slab = slab_of(plate);
   std::vector<Solid> cutters = {rounded_prism(plate.window_width, plate.window_height, Length{},
                                               -overshoot, plate.thickness + overshoot),
                                 rib_groove_cutter(plate)};
   add_hole_cutters(cutters, plate.screws, plate.thickness, HeadsIn::rear_face);
   add_hole_cutters(cutters, plate.fence, plate.thickness, HeadsIn::front_face);
+  if (plate.lugs) {
+    const Length edge = (plate.lugs->at_sides ? plate.width : plate.height) / 2;
+    const std::vector<Solid> recesses = recess_cutters(*plate.lugs, edge);
+    cutters.insert(cutters.end(), recesses.begin(), recesses.end());
+  }
   return difference_of(union_of({slab, tongue_ring(plate)}), cutters);
 }
 
@@ -92,7 +127,8 @@ Volume volume_of(const BackPlate& plate) {
   const Area slab_area = rounded_rectangle_area(plate.width, plate.height, plate.corner_radius) -
                          plate.window_width * plate.window_height;
   const BackPlate::RibGroove& groove = plate.rib_groove;
-  return slab_area * plate.thickness + tongue_area * tongue.depth -
+  const Volume lugs = plate.lugs ? volume_of(*plate.lugs, plate.thickness) : Volume{};
+  return slab_area * plate.thickness + lugs + tongue_area * tongue.depth -
          holes_volume(plate.screws, plate.thickness) - holes_volume(plate.fence, plate.thickness) -
          groove.size_x * groove.size_y * groove.depth;
 }

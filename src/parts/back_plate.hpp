@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: MIT
 // The plate between a camera's seat and a sheet-film holder: it sets how far back the film lies.
 #pragma once
+#include <optional>
 #include <string>
 #include <vector>
 
+#include "parts/strap_lugs.hpp"
 #include "quantity/quantity.hpp"
 #include "solid/solid.hpp"
 
@@ -44,6 +46,14 @@ struct BackPlate {
     PlatePoint centre;
     Length size_x, size_y, depth;
   } rib_groove;
+
+  std::optional<StrapLugs> lugs = {};  // beyond the outline
+
+  // With the lugs.
+  Length overall_width() const { return lugs && lugs->at_sides ? width + 2 * lugs->out() : width; }
+  Length overall_height() const {
+    return lugs && !lugs->at_sides ? height + 2 * lugs->out() : height;
+  }
 };
 
 // Everything about `plate` that can't be made, one clear sentence each with both numbers and
@@ -59,7 +69,7 @@ std::vector<std::string> faults(const BackPlate& plate, Length smallest_wall);
 Solid solid_of(const BackPlate& plate);
 
 // Volume from the plate's numbers alone, without the geometry kernel:
-// outline - window + tongue ring - countersunk holes - groove.
+// outline + lugs - window + tongue ring - countersunk holes - groove.
 // Requires faults() empty for any smallest wall.
 Volume volume_of(const BackPlate& plate);
 

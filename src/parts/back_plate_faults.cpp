@@ -39,6 +39,7 @@ class FaultFinder {
     if (faults_.empty()) {
       find_thin_walls();
       find_near_features();
+      if (plate_.lugs) find_lugs(*plate_.lugs);
     }
     return std::move(faults_);
   }
@@ -138,6 +139,24 @@ class FaultFinder {
       need_room(feature->name, room_inside(feature->footprint, outline));
       for (auto other = std::next(feature); other != features.end(); ++other) {
         need_gap(feature->name, other->name, gap_between(feature->footprint, other->footprint));
+      }
+    }
+  }
+
+  void find_lugs(const StrapLugs& lugs) {
+    const Length along = (lugs.at_sides ? plate_.height : plate_.width) / 2;
+    for (std::string& fault :
+         backfit::faults(lugs, along - plate_.corner_radius, plate_.thickness, smallest_wall_)) {
+      add(std::move(fault));
+    }
+    // A strap goes straight across the plate from lug to lug: no fence screw may stand in its way.
+    for (const Length at : lugs.at) {
+      for (const PlatePoint& place : plate_.fence.places) {
+        const Length apart = abs((lugs.at_sides ? place.y : place.x) - at);
+        const Length needed = (lugs.head_width + plate_.fence.head_diameter) / 2;
+        if (apart >= needed - rounding) continue;
+        add("the strap over the lug " + in_mm(at) + " from the middle is " + in_mm(apart) +
+            " from the fence screw at " + in_mm(place) + "; it needs " + in_mm(needed));
       }
     }
   }

@@ -78,6 +78,10 @@ PieceSet set_of(const BlankCover& c) {
        "is grey, light came in.",
        {"Never leave a lens pointing at the sun: it burns what stands behind it. Chemistry as its "
         "safety data sheets say; gloves."}});
+  for (const PlatePoint& p : c.screws) {
+    set.screws.push_back(
+        {"screw of the cover", {p.x, p.y, c.rest + c.thickness}, 2 * c.screw_hole, true, true});
+  }
   set.cut = CutPlane{CutPlane::Axis::x, Length{}};
   return set;
 }

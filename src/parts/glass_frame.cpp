@@ -158,6 +158,17 @@ PieceSet set_of(const GlassFrame& g, const HolderPose& pose) {
                      fixed(g.glass_height / mm, 1) + " × " + text(g.glass_thickness, 1),
                  1},
                 {"pan-head screw " + screw_name(g.clips.thread, *screw_on_sale(most)), 4}};
+  for (const Solid& clip_in_place : set.pieces[1].in_place) {
+    // The clip's hole lies in the middle of its width, the screw's head on its rear face.
+    const Bounds b = bounds_of(clip_in_place);
+    const Length from_end = g.clip_to() - g.screw_u();
+    Point3 head{(b.low.x + b.high.x) / 2, (b.low.y + b.high.y) / 2, b.high.z};
+    Length& along = pose.lengthways ? head.y : head.x;
+    const Length end = pose.lengthways ? (along > Length{} ? b.high.y : b.low.y)
+                                       : (along > Length{} ? b.high.x : b.low.x);
+    along = end - (along > Length{} ? from_end : -from_end);
+    set.screws.push_back({"clip's screw", head, 2 * g.clips.thread});
+  }
   set.cut = CutPlane{pose.lengthways ? CutPlane::Axis::y : CutPlane::Axis::x, {}};
   set.apart = {{}, {{}, {}, 4 * g.thickness()}, {{}, {}, -3 * g.thickness()}};
   return set;

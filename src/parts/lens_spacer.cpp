@@ -70,7 +70,8 @@ PieceSet set_of(const LensSpacer& s) {
                             text(s.thickness()));
   // From the lens board backwards: shims first, the printed spacer last.
   Length z = s.front;
-  const auto add = [&](const std::string& name, Length thickness, int count) {
+  const auto add = [&](const std::string& name, Length thickness, int count,
+                       const std::string& cut_from) {
     const Solid flat = layer_of(s, thickness);
     std::vector<Solid> in_place;
     for (int i = 0; i < count; ++i) {
@@ -79,14 +80,16 @@ PieceSet set_of(const LensSpacer& s) {
     }
     const Solid on_bed = laid(flat, BedSide::low_z);
     set.pieces.push_back({name, std::move(in_place), on_bed, on_bed, "flat", sizes_of(s), true});
+    set.pieces.back().cut_from = cut_from;
   };
   for (std::size_t i = 0; i < s.shims.size();) {
     std::size_t same = i;
     while (same < s.shims.size() && s.shims[same] == s.shims[i]) ++same;
-    add(shim_name(s.shims[i]), s.shims[i], static_cast<int>(same - i));
+    add(shim_name(s.shims[i]), s.shims[i], static_cast<int>(same - i),
+        fmt::format("{} sheet, {}", s.shim_sheet, text(s.shims[i])));
     i = same;
   }
-  if (s.printed > Length{}) add("spacer", s.printed, 1);
+  if (s.printed > Length{}) add("spacer", s.printed, 1, {});
   set.steps.push_back(
       {"Take the lens board off",
        "Mark which way up it sits. Note the way of every cable before you loosen it, and keep the "
@@ -94,15 +97,28 @@ PieceSet set_of(const LensSpacer& s) {
        {"A camera with a flash holds a charge of hundreds of volts for days, its battery out or "
         "not: "
         "leave its inside to somebody qualified."}});
+  if (!s.shims.empty()) {
+    set.steps.push_back(
+        {"Cut the shims",
+         fmt::format("From {} sheet of the thickness in each one's name, measured at its corners: "
+                     "by the outline at the end of this chapter, glued on, or by its DXF or SVG "
+                     "file. Holes first, the opening next, the outside last. Take off the burr on "
+                     "both faces, on a flat stone: it would be counted with the sheet.",
+                     s.shim_sheet),
+         {"Thin sheet cuts like a blade: gloves and eye protection, and clamp it between two "
+          "boards "
+          "to drill it."}});
+  }
   set.steps.push_back(
       {"Lay the stack",
        fmt::format(
-           "Measure the stack with the caliper before it goes in: {} in all{}. Nothing else "
-           "between the faces, no paint where they touch.",
+           "Measure the stack with the caliper before it goes in: {} in all{}. Drawn, it is known "
+           "to ± {} (95 %). Nothing else between the faces, no paint where they touch.",
            text(s.thickness()),
            abs(s.thickness() - s.wanted) > 0.005 * mm
                ? fmt::format(", {} is wanted", text(s.wanted))
-               : std::string()),
+               : std::string(),
+           text(coverage_95 * s.doubt())),
        {}});
   set.steps.push_back(
       {"Screw the board on",
@@ -117,6 +133,11 @@ PieceSet set_of(const LensSpacer& s) {
                           static_cast<int>(s.screws.size())});
   }
   set.cut = CutPlane{CutPlane::Axis::x, Length{}};
+  // Towards the lens as they lie, far enough apart to be told from each other.
+  const Length step = std::max(s.width, s.height) / 5;
+  for (std::size_t i = 0; i < set.pieces.size() && set.pieces.size() > 1; ++i) {
+    set.apart.push_back({{}, {}, static_cast<double>(i) * step});
+  }
   return set;
 }
 

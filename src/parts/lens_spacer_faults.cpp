@@ -16,6 +16,13 @@ Length LensSpacer::thickness() const {
   return sum;
 }
 
+Length LensSpacer::doubt() const {
+  const Area printed_square = printed > Length{} ? error * error : Area{};
+  const Area square =
+      printed_square + static_cast<double>(shims.size()) * (shim_error * shim_error);
+  return sqrt(square / 3);
+}
+
 std::vector<PartFault> faults(const LensSpacer& s) {
   FaultList list("lens-spacer-impossible");
   list.need_size("the lens board's width", s.width);
@@ -24,7 +31,7 @@ std::vector<PartFault> faults(const LensSpacer& s) {
   list.need_size("the smallest wall", s.smallest_wall);
   if (!s.screws.empty()) list.need_size("the screw holes", s.screw_hole);
   if (s.printed != Length{}) list.need_size("the printed spacer", s.printed);
-  for (const Length shim : s.shims) list.need_size("a shim", shim);
+  for (const Length shim : s.shims) list.need_size("the sheet of a shim", shim);
   if (!list.clean()) return std::move(list).take();
   if (!s.round && s.corner_radius != Length{}) {
     list.need("the corners' radius", s.corner_radius, smallest_detail, "square corners");

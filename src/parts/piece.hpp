@@ -39,9 +39,12 @@ struct Piece {
   Solid drawn, on_bed;
   std::string lies;  // "gate down"
   std::vector<PieceSize> sizes = {};
-  bool flat = false;         // of one thickness: also cut from sheet by its outline
-  std::string support = {};  // "none" if empty, else where
-  bool hidden_lines = true;  // drawn in its views; too many hide what is seen
+  bool flat = false;          // of one thickness: also cut from sheet by its outline
+  std::string support = {};   // "none" if empty, else where
+  bool hidden_lines = true;   // drawn in its views; too many hide what is seen
+  std::string cut_from = {};  // bought stock: "brass sheet, 0.15 mm"; printed if empty
+
+  bool printed() const { return cut_from.empty(); }
 };
 
 // Something bought for a set.
@@ -56,6 +59,16 @@ struct AssemblyStep {
   std::vector<std::string> cautions = {};
 };
 
+// A screw along the light, turned by a straight driver that stands over its head.
+struct SetScrew {
+  std::string name;  // "screw of the panel"
+  Point3 head;       // middle of the head's outer face, in place
+  Length head_diameter;
+  bool from_behind = true;              // where the driver stands
+  bool in_camera = false;               // turned there, or on the bench
+  std::vector<std::size_t> later = {};  // pieces that come only when it is tight, by their places
+};
+
 // The plane that a set is shown cut by: the places whose x, y or z is `at`; what lies beyond it,
 // seen against that axis, stays.
 struct CutPlane {
@@ -63,7 +76,14 @@ struct CutPlane {
   Length at;
 };
 
-// Two pieces of a set, by their places in it, in their places in the camera.
+// Something that stays where it is while a set is used: of the camera, or another part on it.
+struct Surrounding {
+  std::string name;  // "seat"
+  Solid body;        // in the set's axes, as far as it was measured
+};
+
+// Two pieces of a set, by their places in it, in their places in the camera; or, where `second`
+// counts on through the set's surroundings, a piece and one of these.
 struct PieceMeeting {
   std::size_t first, second;
   Length apart;   // 0 where they touch
@@ -81,6 +101,8 @@ struct PieceSet {
   // How far each piece is moved for the exploded view, in the order of `pieces`; no such view if
   // empty.
   std::vector<Point3> apart = {};
+  std::vector<SetScrew> screws = {};
+  std::vector<Surrounding> around = {};
   std::vector<PieceMeeting> meetings = {};  // by meetings_of(), which takes a while
 };
 

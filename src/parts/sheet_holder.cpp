@@ -7,6 +7,7 @@
 
 #include "parts/printing.hpp"
 #include "parts/screws.hpp"
+#include "parts/sheet_holder_shapes.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit {
@@ -48,46 +49,6 @@ void add_pilots(const SheetHolder& h, Length thickness, Bodies& cutters) {
       }
     }
   }
-}
-
-Solid frame_of(const SheetHolder& h) {
-  const Length end = h.groove() / 2, mouth = h.mouth() / 2, top = h.top + overshoot;
-  const Length low = h.seam() - overshoot;  // within the bay
-  Bodies cutters{opening(h, {}, h.frame()), prism({{-end, low},
-                                                   {end, low},
-                                                   {end, h.slide.stops},
-                                                   {mouth, h.slide.stops},
-                                                   {mouth, top},
-                                                   {-mouth, top},
-                                                   {-mouth, h.slide.stops},
-                                                   {-end, h.slide.stops}},
-                                                  h.front, h.frame() + overshoot)};
-  for (const Length v : h.felt.at) {
-    cutters.push_back(box({-h.felt_length() / 2, v, h.front - h.felt.pocket},
-                          {h.felt_length() / 2, v + h.felt.width, h.frame()}));
-  }
-  const Length rib = h.rib_groove() / 2;
-  cutters.push_back(box({-h.width / 2 - overshoot, h.rib.from_middle - rib, -overshoot},
-                        {h.width / 2 + overshoot, h.rib.from_middle + rib, h.rib.sunk}));
-  const Length axis = h.seam() - h.pin_radius(), notch = h.pin_notch();
-  for (const double side : {-1.0, 1.0}) {
-    const Length from = side * (h.bay() / 2 - overshoot);
-    const Length to = side * (h.bay() / 2 + h.flap.pin_in_arm);
-    cutters.push_back(box({std::min(from, to), axis - notch / 2, h.frame() - notch},
-                          {std::max(from, to), axis + notch / 2, h.frame() + overshoot}));
-  }
-  const Solid hole = cylinder(h.screw_hole(), -overshoot, h.frame() + overshoot);
-  const Length tip = h.screw_hole() / 2;  // diameter within the hole
-  const Solid head = frustum(h.screw_head() + 2 * countersink_overshoot, -countersink_overshoot,
-                             tip, (h.screw_head() - tip) / 2);
-  const Solid screw = union_of({hole, head});
-  for (const Length v : h.screws.left) {
-    cutters.push_back(translated(screw, {-h.screw_u(), v, {}}));
-  }
-  for (const Length v : h.screws.right) {
-    cutters.push_back(translated(screw, {h.screw_u(), v, {}}));
-  }
-  return difference_of(slab(h, h.frame()), cutters);
 }
 
 Solid rails_of(const SheetHolder& h) {
@@ -218,6 +179,46 @@ std::vector<AssemblyStep> steps_of(const SheetHolder& h) {
 
 }  // namespace
 
+Solid frame_of(const SheetHolder& h) {
+  const Length end = h.groove() / 2, mouth = h.mouth() / 2, top = h.top + overshoot;
+  const Length low = h.seam() - overshoot;  // within the bay
+  Bodies cutters{opening(h, {}, h.frame()), prism({{-end, low},
+                                                   {end, low},
+                                                   {end, h.slide.stops},
+                                                   {mouth, h.slide.stops},
+                                                   {mouth, top},
+                                                   {-mouth, top},
+                                                   {-mouth, h.slide.stops},
+                                                   {-end, h.slide.stops}},
+                                                  h.front, h.frame() + overshoot)};
+  for (const Length v : h.felt.at) {
+    cutters.push_back(box({-h.felt_length() / 2, v, h.front - h.felt.pocket},
+                          {h.felt_length() / 2, v + h.felt.width, h.frame()}));
+  }
+  const Length rib = h.rib_groove() / 2;
+  cutters.push_back(box({-h.width / 2 - overshoot, h.rib.from_middle - rib, -overshoot},
+                        {h.width / 2 + overshoot, h.rib.from_middle + rib, h.rib.sunk}));
+  const Length axis = h.seam() - h.pin_radius(), notch = h.pin_notch();
+  for (const double side : {-1.0, 1.0}) {
+    const Length from = side * (h.bay() / 2 - overshoot);
+    const Length to = side * (h.bay() / 2 + h.flap.pin_in_arm);
+    cutters.push_back(box({std::min(from, to), axis - notch / 2, h.frame() - notch},
+                          {std::max(from, to), axis + notch / 2, h.frame() + overshoot}));
+  }
+  const Solid hole = cylinder(h.screw_hole(), -overshoot, h.frame() + overshoot);
+  const Length tip = h.screw_hole() / 2;  // diameter within the hole
+  const Solid head = frustum(h.screw_head() + 2 * countersink_overshoot, -countersink_overshoot,
+                             tip, (h.screw_head() - tip) / 2);
+  const Solid screw = union_of({hole, head});
+  for (const Length v : h.screws.left) {
+    cutters.push_back(translated(screw, {-h.screw_u(), v, {}}));
+  }
+  for (const Length v : h.screws.right) {
+    cutters.push_back(translated(screw, {h.screw_u(), v, {}}));
+  }
+  return difference_of(slab(h, h.frame()), cutters);
+}
+
 PieceSet set_of(const SheetHolder& h, const HolderPose& pose) {
   assert(faults(h).empty());
   const auto placed = [&](const Solid& body, Length w) {
@@ -328,6 +329,24 @@ PieceSet set_of(const SheetHolder& h, const HolderPose& pose) {
                      text(h.felt.width, 0) + " × " + text(h.felt_length(), 0),
                  2 * static_cast<int>(h.felt.at.size())},
                 {"steel pin " + text(h.flap.pin, 1) + " × " + text(h.pin_length(), 1), 2}};
+  // A frame's screws go in before the slides' grips, which are glued on last.
+  const auto is_grip = [](const Piece& p) { return p.name == "grip"; };
+  const auto grip_place =
+      static_cast<std::size_t>(std::ranges::find_if(set.pieces, is_grip) - set.pieces.begin());
+  const auto add_screws = [&](const std::vector<Length>& places, double side) {
+    for (const Length v : places) {
+      for (const bool rear : {false, true}) {
+        // Turned about v the rear ones lie on the other side.
+        const Length u = (rear ? -side : side) * h.screw_u();
+        const Length w = rear ? h.thickness() : Length{};
+        const Point3 head =
+            pose.lengthways ? Point3{v, -u, pose.face + w} : Point3{u, v, pose.face + w};
+        set.screws.push_back({"screw of a frame", head, h.screw_head(), rear, false, {grip_place}});
+      }
+    }
+  };
+  add_screws(h.screws.left, -1);
+  add_screws(h.screws.right, 1);
   const Length out = h.top - h.seam();
   const auto away = [&](Length v) {
     return pose.lengthways ? Point3{v, {}, {}} : Point3{{}, v, {}};

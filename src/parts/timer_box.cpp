@@ -148,6 +148,14 @@ PieceSet set_of(const TimerBox& b, Point3 place) {
          {},
          Shown{PieceView::front, {x, {}, {}}, {x, {}, b.panel}}},
         {"holes for the screws, diameter", b.through}}});
+  for (const double side_x : {-1.0, 1.0}) {
+    for (const double side_y : {-1.0, 1.0}) {
+      set.screws.push_back({"screw of the timer's panel",
+                            {place.x + side_x * b.screw_x(), place.y + side_y * b.screw_y(),
+                             place.z + top + b.panel},
+                            2 * b.through});
+    }
+  }
   set.cut = CutPlane{CutPlane::Axis::x, place.x};
   set.apart = {{}, {{}, {}, top}};
   return set;

@@ -16,6 +16,8 @@
 #include <TopoDS_Vertex.hxx>
 #include <algorithm>
 #include <cassert>
+#include <cmath>
+#include <gp_Vec.hxx>
 #include <limits>
 #include <utility>
 
@@ -123,6 +125,92 @@ class Welder {
   NCollection_DataMap<TopoDS_Shape, std::vector<std::uint32_t>, TopTools_ShapeMapHasher> edges_;
 };
 
+using Edge = std::pair<std::uint32_t, std::uint32_t>;  // from, to
+
+// Whether each edge is met as often in one sense as in the other: a sum that is 0 then, and
+// otherwise hardly ever. Much faster than looking for the edges that are not.
+bool balanced(const Mesh& mesh) {
+  std::uint64_t sum = 0;
+  const auto add = [&](std::uint32_t from, std::uint32_t to) {
+    std::uint64_t mixed = (std::uint64_t{std::min(from, to)} << 32U | std::max(from, to)) + 1;
+    mixed *= 0x9e3779b97f4a7c15;
+    mixed ^= mixed >> 29U;
+    mixed *= 0xbf58476d1ce4e5b9;
+    mixed ^= mixed >> 32U;
+    sum += from < to ? mixed : std::uint64_t{0} - mixed;
+  };
+  for (const auto& [a, b, c] : mesh.triangles) add(a, b), add(b, c), add(c, a);
+  return sum == 0;
+}
+
+// The directed edges that lack their counterparts, turned round: what would close the mesh.
+std::vector<Edge> missing_edges(const Mesh& mesh) {
+  std::vector<Edge> edges;
+  for (const auto& [a, b, c] : mesh.triangles) {
+    edges.insert(edges.end(), {{a, b}, {b, c}, {c, a}});
+  }
+  std::sort(edges.begin(), edges.end());
+  std::vector<Edge> missing;
+  for (const auto& [from, to] : edges) {
+    if (!std::binary_search(edges.begin(), edges.end(), Edge(to, from)))
+      missing.push_back({to, from});
+  }
+  return missing;
+}
+
+// A fan over the closed `loop` whose triangles all face the same way and lie in its plane; empty
+// where there is none.
+std::vector<std::array<std::uint32_t, 3>> fan_over(const Mesh& mesh,
+                                                   const std::vector<std::uint32_t>& loop) {
+  constexpr double flat_mm = 1e-4;
+  const auto at = [&](std::size_t i) {
+    const auto& p = mesh.points_mm[loop[i % loop.size()]];
+    return gp_Pnt(static_cast<double>(p[0]), static_cast<double>(p[1]), static_cast<double>(p[2]));
+  };
+  gp_Vec normal(0, 0, 0);  // by Newell's sum, about the first point
+  for (std::size_t i = 1; i + 1 < loop.size(); ++i) {
+    normal += gp_Vec(at(0), at(i)).Crossed(gp_Vec(at(0), at(i + 1)));
+  }
+  if (normal.Magnitude() < flat_mm * flat_mm) return {};
+  normal.Normalize();
+  for (std::size_t i = 1; i < loop.size(); ++i) {
+    if (std::abs(gp_Vec(at(0), at(i)).Dot(normal)) > flat_mm) return {};
+  }
+  for (std::size_t start = 0; start < loop.size(); ++start) {
+    std::vector<std::array<std::uint32_t, 3>> fan;
+    for (std::size_t i = start + 1; i + 1 < start + loop.size(); ++i) {
+      const gp_Vec turn = gp_Vec(at(start), at(i)).Crossed(gp_Vec(at(start), at(i + 1)));
+      if (!(turn.Dot(normal) > 0)) break;
+      fan.push_back({loop[start], loop[i % loop.size()], loop[(i + 1) % loop.size()]});
+    }
+    if (fan.size() + 2 == loop.size()) return fan;
+  }
+  return {};
+}
+
+// The kernel's mesher now and then leaves out two or three triangles of a large flat face with many
+// holes. They are put back where the gap is flat; what can't be closed stays open, as
+// soundness_of() tells.
+void close_flat_gaps(Mesh& mesh) {
+  if (balanced(mesh)) return;
+  std::vector<Edge> missing = missing_edges(mesh);
+  while (!missing.empty()) {
+    std::vector<std::uint32_t> loop{missing.back().first};
+    std::uint32_t to = missing.back().second;
+    missing.pop_back();
+    while (to != loop.front()) {
+      const auto next = std::find_if(missing.begin(), missing.end(),
+                                     [&](const Edge& edge) { return edge.first == to; });
+      if (next == missing.end()) return;
+      loop.push_back(to);
+      to = next->second;
+      missing.erase(next);
+    }
+    const auto fan = fan_over(mesh, loop);
+    mesh.triangles.insert(mesh.triangles.end(), fan.begin(), fan.end());
+  }
+}
+
 }  // namespace
 
 Mesh mesh_of(const Solid& body, Length chord) {
@@ -139,7 +227,9 @@ Mesh mesh_of(const Solid& body, Length chord) {
     for (TopExp_Explorer face(copy, TopAbs_FACE); face.More(); face.Next()) {
       welder.add(TopoDS::Face(face.Current()));
     }
-    return std::move(welder).mesh();
+    Mesh mesh = std::move(welder).mesh();
+    close_flat_gaps(mesh);
+    return mesh;
   });
 }
 
@@ -160,7 +250,6 @@ Volume volume_of(const Mesh& mesh) {
 }
 
 bool watertight(const Mesh& mesh) {
-  using Edge = std::pair<std::uint32_t, std::uint32_t>;  // from, to
   std::vector<Edge> edges;
   for (const auto& [a, b, c] : mesh.triangles) {
     edges.insert(edges.end(), {{a, b}, {b, c}, {c, a}});

@@ -7,15 +7,15 @@
 namespace backfit {
 namespace {
 
-void append_u32(std::string& bytes, std::uint32_t value) {
-  for (int shift = 0; shift < 32; shift += 8) {
-    bytes.push_back(static_cast<char>(value >> shift & 0xffU));
-  }
+// Little-endian, whatever the machine's own order.
+void put_u32(char* at, std::uint32_t value) {
+  for (int shift = 0; shift < 32; shift += 8) *at++ = static_cast<char>(value >> shift & 0xffU);
 }
 
-void append_vector(std::string& bytes, const std::array<float, 3>& vector) {
+void put_vector(char* at, const std::array<float, 3>& vector) {
   for (const float coordinate : vector) {
-    append_u32(bytes, std::bit_cast<std::uint32_t>(coordinate));
+    put_u32(at, std::bit_cast<std::uint32_t>(coordinate));
+    at += 4;
   }
 }
 
@@ -44,14 +44,17 @@ std::array<float, 3> normal_of(const std::array<float, 3>& a, const std::array<f
 std::string stl_file(const Mesh& mesh, std::string_view part_name) {
   // A header that begins with "solid" would pass for the text form of the format.
   std::string bytes = "binary STL, mm: " + std::string(part_name);
-  bytes.resize(80, ' ');
-  append_u32(bytes, static_cast<std::uint32_t>(mesh.triangles.size()));
+  constexpr std::size_t head = 80, count = 4, record = 50;
+  bytes.resize(head, ' ');
+  bytes.resize(head + count + record * mesh.triangles.size(), '\0');
+  put_u32(&bytes[head], static_cast<std::uint32_t>(mesh.triangles.size()));
+  char* at = bytes.data() + head + count;
   for (const auto& [a, b, c] : mesh.triangles) {
-    append_vector(bytes, normal_of(mesh.points_mm[a], mesh.points_mm[b], mesh.points_mm[c]));
-    append_vector(bytes, mesh.points_mm[a]);
-    append_vector(bytes, mesh.points_mm[b]);
-    append_vector(bytes, mesh.points_mm[c]);
-    bytes.append(2, '\0');  // the attribute count that the format asks for
+    put_vector(at, normal_of(mesh.points_mm[a], mesh.points_mm[b], mesh.points_mm[c]));
+    put_vector(at + 12, mesh.points_mm[a]);
+    put_vector(at + 24, mesh.points_mm[b]);
+    put_vector(at + 36, mesh.points_mm[c]);
+    at += record;  // its last two bytes, 0, are the attribute count that the format asks for
   }
   return bytes;
 }

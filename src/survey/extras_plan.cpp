@@ -49,6 +49,13 @@ void describe(Fields& f, LensSpacerPlan& s) {
           {"how far the lens shall move away from the film; left out: as the test of the infinity "
            "stop says, else as far as the film moves",
            "2.4 mm ± 0.1", Tool::caliper});
+  f.value("shim_sheet", s.shim_sheet,
+          {"the sheet that shims are cut from, in the thicknesses of focus.shims; left out: brass",
+           "brass"});
+  f.value("shim_error", s.shim_error,
+          {"how far the thickness of that sheet may be off; left out: 0.02 mm, as a micrometer "
+           "tells it",
+           "0.02 mm"});
 }
 
 void describe(Fields& f, AttachmentRingPlan& r) {

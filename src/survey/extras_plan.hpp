@@ -40,6 +40,8 @@ struct GateMaskPlan {
 struct LensSpacerPlan {
   Place place;
   std::optional<Stated<Measured<Length>>> forward;  // left out: as the film moves
+  std::optional<Stated<std::string>> shim_sheet;    // what shims are cut from; left out: brass
+  std::optional<Stated<Length>> shim_error;         // of one's thickness; left out: 0.02 mm
 };
 
 // A ring that slips over the lens's rim and holds a lens attachment.

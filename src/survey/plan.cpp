@@ -53,6 +53,16 @@ std::span<const std::pair<std::string_view, ResistorSeries>> choices_of<Resistor
   return list;
 }
 
+void describe(Fields& f, StrapsPlan& s) {
+  f.value("width", s.width, {"width of the strap's band", "6.0 mm ± 0.5", Tool::caliper});
+  f.value("thickness", s.thickness,
+          {"thickness of the strap's band", "1.5 mm ± 0.2", Tool::caliper});
+  f.value("holder_thickness", s.holder_thickness,
+          {"thickness of the holder, outside; left out for a printed one", "15.5 mm ± 0.3",
+           Tool::caliper});
+  f.value("price", s.price, {"price of both straps", "0.90", Tool::none, Sign::not_negative});
+}
+
 void describe(Fields& f, BackPlan& b) {
   f.value("way_up", b.way_up, {"long side of the picture up, or along the camera's width"});
   f.value("holder_depth", b.holder_depth,
@@ -72,6 +82,7 @@ void describe(Fields& f, BackPlan& b) {
           {"of an instant back: from the face that it is mounted by back to the film's sensitive "
            "layer",
            "6.0 mm ± 0.1", Tool::caliper});
+  f.record("straps", b.straps, {"Straps that press the holder on, over lugs of the back plate"});
   f.record("mounting", b.mounting,
            {"The instant back's own mounting, for an adapter between it and the seat"});
 }

@@ -16,6 +16,14 @@ namespace backfit {
 enum class Method { back_on_seat, instant_back, insert, own_holder, pack_holder };
 enum class WayUp { upright, lengthways };
 
+// The straps that press a holder on the back plate, two rings hooked over lugs of the plate.
+struct StrapsPlan {
+  Place place;
+  Stated<Measured<Length>> width, thickness;                 // of the strap's band
+  std::optional<Stated<Measured<Length>>> holder_thickness;  // of a bought holder, outside
+  std::optional<Stated<Money>> price;                        // for both
+};
+
 // The back that carries the film, on the camera's seat.
 struct BackPlan {
   Place place;
@@ -27,6 +35,7 @@ struct BackPlan {
   std::optional<Stated<Length>> plate_thickness;  // left out: the thinnest that holds its screws
   // Of an instant back: from the face that it is mounted by to the emulsion.
   std::optional<Stated<Measured<Length>>> back_register;
+  std::optional<StrapsPlan> straps;      // left out: whatever holds the holder is the owner's own
   std::optional<MountingPlan> mounting;  // of an instant back; left out: it fits the seat itself
 };
 
@@ -234,6 +243,7 @@ struct Plan {
   std::vector<BoughtItem> bought;
 };
 
+void describe(Fields& fields, StrapsPlan& straps);
 void describe(Fields& fields, BackPlan& back);
 void describe(Fields& fields, HolderPlan& holder);
 void describe(Fields& fields, GlassFramePlan& frame);

@@ -186,7 +186,7 @@ LensBoard board() {
 TEST(LensSpacerDesign, FillsUpWithShims) {
   const Report r = kestrel([](Plan& p, Camera& c) {
     c.lens_board = board();
-    p.lens_spacer = LensSpacerPlan{{}, measured(2.37, 0.1)};
+    p.lens_spacer = LensSpacerPlan{{}, measured(2.37, 0.1), {}, {}};
     p.focus.shims = {plain(0.15 * mm), plain(0.5 * mm)};
   });
   const LensSpacer s = *lens_spacer(r);
@@ -203,7 +203,7 @@ TEST(LensSpacerDesign, OfWholeLayersIsAPrintAlone) {
   for (const double forward : {0.6, 1.2, 1.4, 2.2, 4.2}) {
     const Report r = kestrel([forward](Plan& p, Camera& c) {
       c.lens_board = board();
-      p.lens_spacer = LensSpacerPlan{{}, measured(forward, 0.1)};
+      p.lens_spacer = LensSpacerPlan{{}, measured(forward, 0.1), {}, {}};
       p.focus.shims = {plain(0.2 * mm), plain(0.5 * mm)};
     });
     const LensSpacer s = *lens_spacer(r);

@@ -195,12 +195,14 @@ TEST(BuildSheet, TemplateAndItsRulersAreTrueToSize) {
   const std::string pdf = printed(*k.report);
   const std::vector<int> pages = pages_with(pdf, "Template, 1:1");
   ASSERT_EQ(pages.size(), 1U);
-  // The outline begins 1 mm inside the left margin; at 190 mm the upright ruler has ended.
+  // The lugs begin 1 mm inside the left margin, the plate behind them; at 190 mm the upright ruler
+  // has ended.
+  ASSERT_TRUE(plate.lugs);
   const std::vector<double> row = across(pdf, pages[0], 190 * mm);
   ASSERT_GE(row.size(), 4U);
   EXPECT_NEAR(row.back() - row.front(), plate.width / mm, 0.02);
   // Down the page beside the window, tongue and words: head rule, outline, ruler and foot.
-  const std::vector<double> column = down(pdf, pages[0], (16 + 8) * mm);
+  const std::vector<double> column = down(pdf, pages[0], (16 + 8) * mm + plate.lugs->out());
   const auto has = [&](double size) {
     return std::ranges::any_of(column, [&](double a) {
       return std::ranges::any_of(column, [&](double b) { return std::abs(b - a - size) <= 0.02; });
@@ -253,8 +255,9 @@ TEST(BuildSheet, LargeTemplateIsSplitNeverScaled) {
   const std::string pdf = printed(*k.report);
   const std::vector<int> pages = pages_with(pdf, "Template, 1:1");
   ASSERT_EQ(pages.size(), 4U);
-  // Each sheet is (199.8 + 2 + 15) / 2 = 108.4 mm wide, crosses 7.5 mm from its cut.
-  const double margin = 15, wide = (plate.width / mm + 2 + 15) / 2;
+  // Each sheet is half of plate, lugs, 2 mm and 15 mm wide, crosses 7.5 mm from its cut.
+  const double out = plate.lugs->out() / mm;
+  const double margin = 15, wide = (plate.overall_width() / mm + 2 + 15) / 2;
   const auto nearest = [](const std::vector<double>& marks, double to) {
     return *std::ranges::min_element(marks, {}, [&](double m) { return std::abs(m - to); });
   };
@@ -264,8 +267,8 @@ TEST(BuildSheet, LargeTemplateIsSplitNeverScaled) {
     if (left.empty() || right.empty()) continue;
     const double cross_left = nearest(left, margin + wide - 7.5);
     const double cross_right = nearest(right, margin + 7.5);
-    const double edge_left = nearest(left, margin + 1),
-                 edge_right = nearest(right, margin + wide - 1);
+    const double edge_left = nearest(left, margin + 1 + out),
+                 edge_right = nearest(right, margin + wide - 1 - out);
     if (std::abs(cross_left - (margin + wide - 7.5)) > 0.5) continue;
     if (std::abs(cross_right - (margin + 7.5)) > 0.5) continue;
     ++found;

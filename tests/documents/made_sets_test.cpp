@@ -52,7 +52,7 @@ TEST(MadeSets, AreWhatThePlanAsksForAndCanBeMade) {
   plan.focus_gauge->glass_thickness = measured(1.5);
   plan.depth_gauge = DepthGaugePlan{};
   plan.gate_mask = GateMaskPlan{{}, plain(56 * mm), plain(83 * mm), {}};
-  plan.lens_spacer = LensSpacerPlan{{}, measured(1.2)};
+  plan.lens_spacer = LensSpacerPlan{{}, measured(1.2), {}, {}};
   a.camera.lens_board = LensBoard{};
   a.camera.lens_board->diameter = measured(52);
   a.camera.lens_board->opening = measured(34);

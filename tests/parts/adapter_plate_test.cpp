@@ -7,37 +7,16 @@
 #include <numbers>
 
 #include "piece_checks.hpp"
+#include "sample_adapter.hpp"
 
 namespace backfit {
 namespace {
 
 using std::numbers::pi;
 
-// A back with a groove of its own, its picture 4 mm above its middle.
-AdapterPlate sample() {
-  AdapterPlate a;
-  a.width = 138 * mm;
-  a.height = 176 * mm;
-  a.corner_radius = 6 * mm;
-  a.thickness = 4 * mm;
-  a.window_width = 48 * mm;
-  a.window_height = 64 * mm;
-  a.tongue = {107.5 * mm, 137.5 * mm, 2.3 * mm, 2.75 * mm, 2.75 * mm};
-  a.seat_screws = {{{60.5 * mm, 66 * mm}, {-60.5 * mm, -66 * mm}}, 2.5 * mm, 4.5 * mm};
-  a.back_screws = {{{40 * mm, 0 * mm}, {-40 * mm, 0 * mm}}, 2.5 * mm, 4.5 * mm};
-  a.back_middle = {0 * mm, -4 * mm};
-  a.back_width = 98 * mm;
-  a.back_height = 120 * mm;
-  a.groove = AdapterPlate::Groove{60 * mm, 84 * mm, 2 * mm, 2.6 * mm, 1.75 * mm};
-  a.loose_tongue = AdapterPlate::LooseTongue{0.25 * mm, 3.5 * mm};
-  a.rest = 0.8 * mm;
-  a.smallest_wall = 1.2 * mm;
-  return a;
-}
-
 // Truth: by hand, each piece apart.
 TEST(AdapterPlate, IsAPlateWithItsTongueHolesAndGroove) {
-  expect_no_faults(sample());
+  expect_no_faults(sample_adapter());
   const auto hole = [](double deep) {
     return pi * 1.25 * 1.25 * (deep - 1) + pi / 3 * (1.25 * 1.25 + 1.25 * 2.25 + 2.25 * 2.25);
   };
@@ -48,12 +27,12 @@ TEST(AdapterPlate, IsAPlateWithItsTongueHolesAndGroove) {
   const double plate = (138 * 176 - (4 - pi) * 36 - 48 * 64) * 4;
   const double by_hand =
       plate + ring(107.5, 137.5, 2.75, 2.3) * 2.75 - 4 * hole(4) - ring(60, 84, 2, 2.6) * 1.75;
-  EXPECT_NEAR(volume_of(sample()) / mm3, by_hand, 1e-9 * by_hand);
-  EXPECT_NEAR(tongue_volume(sample()) / mm3, ring(60.5, 84.5, 2.25, 2.1) * 3.5, 1e-6);
-  expect_well_made(solid_of(sample()), volume_of(sample()), "adapter");
-  expect_well_made(tongue_of(sample()), tongue_volume(sample()), "loose tongue");
-  expect_good_set(set_of(sample()));
-  const Bounds b = bounds_of(solid_of(sample()));
+  EXPECT_NEAR(volume_of(sample_adapter()) / mm3, by_hand, 1e-9 * by_hand);
+  EXPECT_NEAR(tongue_volume(sample_adapter()) / mm3, ring(60.5, 84.5, 2.25, 2.1) * 3.5, 1e-6);
+  expect_well_made(solid_of(sample_adapter()), volume_of(sample_adapter()), "adapter");
+  expect_well_made(tongue_of(sample_adapter()), tongue_volume(sample_adapter()), "loose tongue");
+  expect_good_set(set_of(sample_adapter()));
+  const Bounds b = bounds_of(solid_of(sample_adapter()));
   EXPECT_NEAR(b.low.z / mm, 0.8 - 2.75, 1e-6);
   EXPECT_NEAR(b.high.z / mm, 4.8, 1e-6);
 }
@@ -61,7 +40,7 @@ TEST(AdapterPlate, IsAPlateWithItsTongueHolesAndGroove) {
 // Law: on the groove's floor the loose tongue keeps its gap on each side, stands as far out as it
 // is deep in, and is centred on the back.
 TEST(AdapterPlate, LooseTongueKeepsItsGap) {
-  const Solid plate = solid_of(sample()), loose = tongue_of(sample());
+  const Solid plate = solid_of(sample_adapter()), loose = tongue_of(sample_adapter());
   EXPECT_NEAR(common_volume(plate, loose) / mm3, 0, 1e-6);
   EXPECT_NEAR(distance_between(plate, loose) / mm, 0, 1e-6);
   EXPECT_NEAR(distance_between(plate, translated(loose, {{}, {}, 0.1 * mm})) / mm, 0.1, 1e-6);
@@ -73,7 +52,7 @@ TEST(AdapterPlate, LooseTongueKeepsItsGap) {
 
 // Law: in a seat with the groove that its tongue was made for, with a gap of 0.25, it keeps it.
 TEST(AdapterPlate, TongueKeepsItsGapInTheSeat) {
-  const AdapterPlate a = sample();
+  const AdapterPlate a = sample_adapter();
   const Length seat = a.rest;
   const Solid camera = difference_of(
       box({-80 * mm, -100 * mm, seat - 6 * mm}, {80 * mm, 100 * mm, seat}),
@@ -85,7 +64,7 @@ TEST(AdapterPlate, TongueKeepsItsGapInTheSeat) {
 }
 
 TEST(AdapterPlate, SaysWhatCantBeMade) {
-  AdapterPlate a = sample();
+  AdapterPlate a = sample_adapter();
   a.back_width = 126 * mm;  // over the seat's screws
   a.back_height = 150 * mm;
   const auto list = faults(a);
@@ -93,15 +72,15 @@ TEST(AdapterPlate, SaysWhatCantBeMade) {
   EXPECT_EQ(list[0].text,
             "what stays between the instant back and the seat's screw at (60.5, 66.0) mm is "
             "-4.75 mm; 1.20 mm is needed");
-  a = sample();
+  a = sample_adapter();
   a.groove->depth = 3 * mm;
   a.loose_tongue->height = 6 * mm;
   ASSERT_EQ(faults(a).size(), 1U);
   EXPECT_EQ(faults(a)[0].text, "what stays under the groove is 1.00 mm; 1.20 mm is needed");
-  a = sample();
+  a = sample_adapter();
   a.back_screws.places[0].x = 48.5 * mm;
   ASSERT_FALSE(faults(a).empty());
-  a = sample();
+  a = sample_adapter();
   a.thickness = NAN * mm;
   EXPECT_FALSE(faults(a).empty());
 }

@@ -13,6 +13,7 @@ namespace {
 using testing::Contains;
 using testing::ElementsAre;
 using testing::IsEmpty;
+using testing::UnorderedElementsAre;
 
 using Change = std::function<void(BackPlate&)>;
 
@@ -210,6 +211,39 @@ TEST(Faults, AllowAWallOfExactlyTheSmallest) {
   EXPECT_THAT(faults(plate, 1.2 * mm), IsEmpty());
   plate.window_width = plate.window_width + 0.01 * mm;
   EXPECT_EQ(faults(plate, 1.2 * mm).size(), 1U);
+}
+
+TEST(Faults, SayWhatKeepsLugsFromBeingMade) {
+  const StrapLugs lugs{.at = {-18 * mm, 18 * mm},
+                       .neck_width = 10 * mm,
+                       .neck_length = 8 * mm,
+                       .head_width = 18 * mm,
+                       .head_length = 4 * mm,
+                       .corner_radius = 1 * mm,
+                       .recess = 1.5 * mm};
+  const auto after = [&](const std::function<void(StrapLugs&)>& change) {
+    return faults_after([&](BackPlate& p) {
+      p.lugs = lugs;
+      change(*p.lugs);
+    });
+  };
+  EXPECT_THAT(after([](StrapLugs&) {}), IsEmpty());
+  EXPECT_THAT(after([](StrapLugs& l) { l.recess = 3.2 * mm; }),
+              ElementsAre("a strap lug's neck behind its recess is 0.80 mm; 1.20 mm is needed"));
+  EXPECT_THAT(after([](StrapLugs& l) { l.head_width = 13 * mm; }),
+              ElementsAre("a strap lug's head beside its neck is 1.50 mm; 2.01 mm is needed"));
+  EXPECT_THAT(after([](StrapLugs& l) {
+                l.at = {-9 * mm, 9.5 * mm};
+              }),
+              ElementsAre("what stays between two strap lugs is 0.50 mm; 1.20 mm is needed"));
+  EXPECT_THAT(
+      after([](StrapLugs& l) {
+        l.at = {0 * mm, 30 * mm};
+      }),
+      UnorderedElementsAre("the strap over the lug 30.000 mm from the middle is 10.000 mm from the "
+                           "fence screw at (61.50, 40.00) mm; it needs 12.100 mm",
+                           "the strap over the lug 30.000 mm from the middle is 10.000 mm from the "
+                           "fence screw at (-61.50, 40.00) mm; it needs 12.100 mm"));
 }
 
 }  // namespace

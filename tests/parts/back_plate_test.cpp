@@ -28,7 +28,10 @@ Area curved_area(const BackPlate& plate) {
             pi / 2 * (holes.hole_diameter + holes.head_diameter) * (std::numbers::sqrt2 * cone));
   };
   const BackPlate::Tongue& tongue = plate.tongue;
-  return cylinder_area(2 * plate.corner_radius, plate.thickness) +
+  const Area lugs = plate.lugs ? 2.0 * static_cast<double>(plate.lugs->at.size()) *
+                                     cylinder_area(2 * plate.lugs->corner_radius, plate.thickness)
+                               : Area{};
+  return lugs + cylinder_area(2 * plate.corner_radius, plate.thickness) +
          cylinder_area(4 * tongue.inner_corner_radius + 2 * tongue.wall, tongue.depth) +
          holes_area(plate.screws) + holes_area(plate.fence);
 }
@@ -47,8 +50,8 @@ void expect_well_made(const BackPlate& plate) {
   const Volume single_precision = 1e-6 * expected;  // points rounded to 2^-24 of their size
   EXPECT_LE(abs(volume_of(mesh) - expected), chord * curved_area(plate) + single_precision);
   const Bounds around = bounds_of(solid);
-  EXPECT_NEAR((around.high.x - around.low.x) / plate.width, 1, 1e-7);
-  EXPECT_NEAR((around.high.y - around.low.y) / plate.height, 1, 1e-7);
+  EXPECT_NEAR((around.high.x - around.low.x) / plate.overall_width(), 1, 1e-7);
+  EXPECT_NEAR((around.high.y - around.low.y) / plate.overall_height(), 1, 1e-7);
   EXPECT_NEAR(around.low.z / mm, -plate.tongue.depth / mm, 1e-6);
   EXPECT_NEAR(around.high.z / mm, plate.thickness / mm, 1e-6);
 }
@@ -157,7 +160,29 @@ BackPlate random_plate(Random& random, Length step) {
   return plate;
 }
 
-void expect_random_plates_well_made(std::uint64_t seed, Length step, Length smallest_wall) {
+StrapLugs random_lugs(Random& random, const BackPlate& plate) {
+  const auto between = [&random](double low_mm, double high_mm) {
+    return (low_mm + (high_mm - low_mm) * random.unit()) * mm;
+  };
+  StrapLugs l;
+  l.at_sides = random.unit() < 0.5;
+  const Length along = l.at_sides ? plate.height : plate.width;
+  if (random.unit() < 0.5) {
+    l.at = {between(-0.1, 0.1) * (along / mm)};
+  } else {
+    l.at = {-between(0.1, 0.3) * (along / mm), between(0.1, 0.3) * (along / mm)};
+  }
+  l.neck_width = between(4, 14);
+  l.neck_length = between(3, 10);
+  l.corner_radius = random.unit() < 0.3 ? Length{} : between(0.3, 1.2);
+  l.head_width = l.neck_width + between(4, 10);
+  l.head_length = between(2, 6);
+  l.recess = between(0.5, 2.5);
+  return l;
+}
+
+void expect_random_plates_well_made(std::uint64_t seed, Length step, Length smallest_wall,
+                                    bool with_lugs = false) {
   Random random(seed);
   const int wanted = 150;
   int built = 0;
@@ -165,7 +190,8 @@ void expect_random_plates_well_made(std::uint64_t seed, Length step, Length smal
   while (built < wanted && !testing::Test::HasFailure()) {
     ASSERT_LT(drawn, 6 * wanted) << "only " << built << " plates could be built";
     ++drawn;
-    const BackPlate plate = random_plate(random, step);
+    BackPlate plate = random_plate(random, step);
+    if (with_lugs) plate.lugs = random_lugs(random, plate);
     if (faults(plate, smallest_wall).empty()) {
       ++built;
       expect_well_made(plate);
@@ -175,6 +201,38 @@ void expect_random_plates_well_made(std::uint64_t seed, Length step, Length smal
 }
 
 TEST(BackPlate, RandomOnesAreWellMade) { expect_random_plates_well_made(1, Length{}, 0.8 * mm); }
+
+TEST(BackPlate, RandomOnesWithLugsAreWellMade) {
+  expect_random_plates_well_made(3, Length{}, 0.8 * mm, true);
+  expect_random_plates_well_made(4, 0.5 * mm, 0.4 * mm, true);
+}
+
+// Truth: by hand, four ears of a neck 8 x 10 and a head 4 x 18 with corners R1, in 4 mm, each with
+// a recess of 1.5 over 7 of the neck's 8.
+TEST(BackPlate, LugsAddTheirVolumeBeyondItsEdges) {
+  BackPlate plate = sample_plate();
+  plate.lugs = StrapLugs{.at = {-20 * mm, 20 * mm},
+                         .neck_width = 10 * mm,
+                         .neck_length = 8 * mm,
+                         .head_width = 18 * mm,
+                         .head_length = 4 * mm,
+                         .corner_radius = 1 * mm,
+                         .recess = 1.5 * mm};
+  EXPECT_TRUE(faults(plate, sample_wall).empty());
+  expect_well_made(plate);
+  const double ear_mm3 = 4 * (80 + 72 - (4 - pi)) - 1.5 * 10 * 7;
+  EXPECT_NEAR((volume_of(plate) - volume_of(sample_plate())) / mm3, 4 * ear_mm3, 1e-6);
+  EXPECT_NEAR(plate.overall_width() / mm, 134 + 24, 1e-12);
+  // The strap's room is open in front, the neck behind it is whole, the head reaches its end.
+  const Solid solid = solid_of(plate);
+  const auto filled = [&](Point3 low, Point3 high) {
+    const Solid probe = box(low, high);
+    return common_volume(probe, solid) / volume_of(probe);
+  };
+  EXPECT_NEAR(filled({68 * mm, 16 * mm, 0.1 * mm}, {74 * mm, 24 * mm, 1.4 * mm}), 0, 1e-9);
+  EXPECT_NEAR(filled({-74 * mm, -24 * mm, 1.6 * mm}, {-68 * mm, -16 * mm, 3.9 * mm}), 1, 1e-9);
+  EXPECT_NEAR(filled({75.1 * mm, 13 * mm, 0.1 * mm}, {78.9 * mm, 27 * mm, 3.9 * mm}), 1, 1e-9);
+}
 
 // With almost no smallest wall everything is built that doesn't overlap or touch.
 TEST(BackPlate, RandomOnesOfRoundNumbersAreWellMade) {

@@ -25,6 +25,9 @@ LensSpacer sample() {
   s.wanted = 2.52 * mm;
   s.front = -114.5 * mm;
   s.smallest_wall = 1.2 * mm;
+  s.shim_sheet = "brass";
+  s.error = 0.1 * mm;
+  s.shim_error = 0.02 * mm;
   return s;
 }
 
@@ -58,6 +61,23 @@ TEST(LensSpacer, StackReachesFromBoardToStandard) {
   EXPECT_NEAR(bounds_of(set.pieces[2].in_place[0]).high.z / mm, -112, 1e-6);
   EXPECT_NEAR(sample().thickness() / mm, 2.5, 1e-12);
   for (const Piece& p : set.pieces) EXPECT_TRUE(p.flat);
+}
+
+// Shims are bought sheet, cut by their outlines; the spacer alone is printed.
+TEST(LensSpacer, ShimsAreCutFromSheet) {
+  const PieceSet set = set_of(sample());
+  EXPECT_EQ(set.pieces[0].cut_from, "brass sheet, 0.50 mm");
+  EXPECT_EQ(set.pieces[1].cut_from, "brass sheet, 0.10 mm");
+  EXPECT_TRUE(set.pieces[2].printed());
+}
+
+// Truth: JCGM 100:2008, 4.3.7 and 5.1.2, by hand: three sheets within 0.02 mm and a print within
+// 0.1 mm, sqrt((0.1^2 + 3 x 0.02^2) / 3) = 0.061101 mm.
+TEST(LensSpacer, DoubtIsThatOfItsLayers) {
+  EXPECT_NEAR(sample().doubt() / mm, 0.061101, 5e-7);
+  LensSpacer shims = sample();
+  shims.printed = {};
+  EXPECT_NEAR(shims.doubt() / mm, 0.02, 1e-9);  // sqrt(3 x 0.02^2 / 3)
 }
 
 TEST(LensSpacer, SaysWhatCantBeMade) {

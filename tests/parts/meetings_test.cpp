@@ -26,6 +26,63 @@ TEST(Meetings, FindWhatTakesUpTheSamePlace) {
   EXPECT_NEAR(found[0].common / (mm * mm * mm), 53.5 * 33.5 - 30 * 20, 1e-6);
 }
 
+// A wall 2 mm beside the tray, and one that cuts into it.
+TEST(Meetings, CountTheSurroundingsToo) {
+  PieceSet set = sample_set();
+  set.around = {{"far wall", box({40 * mm, -20 * mm, 0 * mm}, {42 * mm, 20 * mm, 8 * mm})},
+                {"near wall", box({30.4 * mm, -20 * mm, 0 * mm}, {32 * mm, 20 * mm, 8 * mm})},
+                {"bad wall", box({29 * mm, -20 * mm, 0 * mm}, {32 * mm, 20 * mm, 8 * mm})}};
+  const std::vector<PieceMeeting> found = meetings_of(set, 1 * mm);
+  ASSERT_EQ(found.size(), 3u);
+  EXPECT_EQ(found[1].first, 0u);
+  EXPECT_EQ(name_of(set, found[1].second), "near wall");
+  EXPECT_NEAR(found[1].apart / mm, 0.4, 1e-9);
+  EXPECT_EQ(found[1].common, Volume{});
+  EXPECT_EQ(name_of(set, found[2].second), "bad wall");
+  EXPECT_NEAR(found[2].common / (mm * mm * mm), 1 * 40 * 8, 1e-6);
+  EXPECT_EQ(name_of(set, found[0].second), "mask");
+}
+
+SetScrew in_the_floor() {  // of the sample's tray, through the mask's window
+  return {"floor screw", {0 * mm, 0 * mm, 3 * mm}, 4 * mm};
+}
+
+TEST(Screws, AreReachedThroughAnOpening) {
+  PieceSet set = sample_set();
+  set.screws = {in_the_floor()};
+  EXPECT_TRUE(blocked_screws(set).empty());  // the pegs stand at x = -10 and 10, 3 mm in radius
+}
+
+TEST(Screws, AreBlockedByWhatStandsOverThem) {
+  PieceSet set = sample_set();
+  set.screws = {in_the_floor(), in_the_floor()};
+  set.screws[1].head.x = 10 * mm;  // under a peg
+  std::vector<BlockedScrew> blocked = blocked_screws(set);
+  ASSERT_EQ(blocked.size(), 1u);
+  EXPECT_EQ(blocked[0].screw, 1u);
+  EXPECT_EQ(name_of(set, blocked[0].by), "peg");
+  set.screws[1].later = {2};  // the pegs come afterwards
+  EXPECT_TRUE(blocked_screws(set).empty());
+  // From below nothing but the tray itself: its floor lies over a head at 3 mm.
+  set.screws[1].from_behind = false;
+  blocked = blocked_screws(set);
+  ASSERT_EQ(blocked.size(), 1u);
+  EXPECT_EQ(name_of(set, blocked[0].by), "tray");
+}
+
+// A lid over the tray stands there in the camera, not on the bench.
+TEST(Screws, OfTheCameraMindWhatStandsAroundThem) {
+  PieceSet set = sample_set();
+  set.around = {{"closed back", box({-30 * mm, -20 * mm, 30 * mm}, {30 * mm, 20 * mm, 31 * mm})}};
+  set.screws = {in_the_floor()};
+  EXPECT_TRUE(blocked_screws(set).empty());
+  set.screws[0].in_camera = true;
+  ASSERT_EQ(blocked_screws(set).size(), 1u);
+  EXPECT_EQ(name_of(set, blocked_screws(set)[0].by), "closed back");
+  set.screws[0].later = {set.pieces.size()};
+  EXPECT_TRUE(blocked_screws(set).empty());
+}
+
 TEST(Laid, PutsTheNamedSideDownOverTheOrigin) {
   const Solid body = box({1 * mm, 2 * mm, 3 * mm}, {2 * mm, 4 * mm, 7 * mm});  // 1 x 2 x 4
   const auto size = [&](BedSide side) {

@@ -2,7 +2,6 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include <Model/COM/NMR_DLLInterfaces.h>
 #include <BRepGProp.hxx>
 #include <GProp_GProps.hxx>
 #include <STEPControl_Reader.hxx>
@@ -10,9 +9,9 @@
 #include <array>
 #include <bit>
 #include <cmath>
-#include <cstring>
 #include <sstream>
 
+#include "foreign_mesh.hpp"
 #include "sample_solid.hpp"
 #include "solid/step.hpp"
 #include "solid/stl.hpp"
@@ -129,102 +128,25 @@ TEST(StlFile, CutsALongNameToTheHeader) {
   EXPECT_EQ(stl_file(mesh, std::string(200, 'x')).size(), 84 + 50 * mesh.triangles.size());
 }
 
-// Owns what the 3MF library hands out.
-template <class T>
-class Held {
- public:
-  Held() = default;
-  Held(const Held&) = delete;
-  Held& operator=(const Held&) = delete;
-  ~Held() {
-    if (held_ != nullptr) {
-      NMR::lib3mf_release(held_);
-    }
-  }
-  T** out() { return &held_; }
-  T* operator*() const { return held_; }
-
- private:
-  T* held_ = nullptr;
-};
-
-template <class Read>
-std::string text_from(const Read& read) {
-  char text[200] = {};
-  ULONG needed = 0;
-  EXPECT_EQ(read(text, ULONG{sizeof text}, &needed), LIB3MF_OK);
-  return text;
-}
-
 // Truth: lib3mf 1.8.1 in strict mode, a reader of the 3MF core specification apart from ours.
 TEST(ThreeMfFile, ReadsBackStrictlyWithUnitNamesAndMesh) {
   const Mesh mesh = mesh_of(sample_solid(), 0.05 * mm);
   std::string file =
       three_mf_file(mesh, "Kestrel's \"back\" & <é> plate", "Kestrel: holder on the seat");
 
-  Held<NMR::PLib3MFModel> model;
-  ASSERT_EQ(NMR::lib3mf_createmodel(model.out()), LIB3MF_OK);
-  Held<NMR::PLib3MFModelReader> reader;
-  ASSERT_EQ(NMR::lib3mf_model_queryreader(*model, "3mf", reader.out()), LIB3MF_OK);
-  ASSERT_EQ(NMR::lib3mf_reader_setstrictmodeactive(*reader, true), LIB3MF_OK);
-  ASSERT_EQ(
-      NMR::lib3mf_reader_readfrombuffer(*reader, reinterpret_cast<BYTE*>(file.data()), file.size()),
-      LIB3MF_OK);
-  DWORD warnings = 1;
-  NMR::lib3mf_reader_getwarningcount(*reader, &warnings);
-  EXPECT_EQ(warnings, 0U);
-  DWORD unit = 0;
-  NMR::lib3mf_model_getunit(*model, &unit);
-  EXPECT_EQ(unit, static_cast<DWORD>(NMR::MODELUNIT_MILLIMETER));
-  EXPECT_EQ(text_from([&](auto... args) {
-              return NMR::lib3mf_model_getmetadatavalueutf8(*model, 0, args...);
-            }),
-            "Kestrel: holder on the seat");
-
-  Held<NMR::PLib3MFModelResourceIterator> objects;
-  ASSERT_EQ(NMR::lib3mf_model_getmeshobjects(*model, objects.out()), LIB3MF_OK);
-  BOOL more = 0;
-  NMR::lib3mf_resourceiterator_movenext(*objects, &more);
-  ASSERT_TRUE(more);
-  Held<NMR::PLib3MFModelResource> object;
-  ASSERT_EQ(NMR::lib3mf_resourceiterator_getcurrent(*objects, object.out()), LIB3MF_OK);
-  EXPECT_EQ(
-      text_from([&](auto... args) { return NMR::lib3mf_object_getnameutf8(*object, args...); }),
-      "Kestrel's \"back\" & <é> plate");
-  BOOL manifold = 0;
-  NMR::lib3mf_meshobject_ismanifoldandoriented(*object, &manifold);
-  EXPECT_TRUE(manifold);
-  DWORD points = 0;
-  NMR::lib3mf_meshobject_getvertexcount(*object, &points);
-  EXPECT_EQ(points, mesh.points_mm.size());
-  DWORD triangles = 0;
-  NMR::lib3mf_meshobject_gettrianglecount(*object, &triangles);
-  EXPECT_EQ(triangles, mesh.triangles.size());
-  ReadMesh read;
-  for (DWORD i = 0; i < triangles; ++i) {
-    NMR::MODELMESHTRIANGLE triangle;
-    NMR::lib3mf_meshobject_gettriangle(*object, i, &triangle);
-    std::array<std::array<float, 3>, 3> corners{};
-    for (std::size_t j = 0; j < 3; ++j) {
-      NMR::MODELMESHVERTEX vertex;
-      NMR::lib3mf_meshobject_getvertex(*object, triangle.m_nIndices[j], &vertex);
-      std::memcpy(corners[j].data(), vertex.m_fPosition, sizeof vertex.m_fPosition);
-    }
-    read.add(corners[0], corners[1], corners[2]);
-  }
+  const ForeignMesh read = foreign_mesh(std::move(file), "3mf");
+  EXPECT_EQ(read.warnings, 0U);
+  EXPECT_EQ(read.unit, static_cast<DWORD>(NMR::MODELUNIT_MILLIMETER));
+  EXPECT_EQ(read.title, "Kestrel: holder on the seat");
+  EXPECT_EQ(read.objects, 1U);
+  EXPECT_EQ(read.name, "Kestrel's \"back\" & <é> plate");
+  EXPECT_TRUE(read.manifold);
+  EXPECT_EQ(read.points, mesh.points_mm.size());
+  EXPECT_EQ(read.triangles, mesh.triangles.size());
   EXPECT_NEAR(read.volume_mm3, volume_of(mesh) / mm3, 1e-9 * read.volume_mm3);  // same floats
-
-  Held<NMR::PLib3MFModelBuildItemIterator> items;
-  ASSERT_EQ(NMR::lib3mf_model_getbuilditems(*model, items.out()), LIB3MF_OK);
-  NMR::lib3mf_builditemiterator_movenext(*items, &more);
-  ASSERT_TRUE(more);
-  Held<NMR::PLib3MFModelBuildItem> item;
-  ASSERT_EQ(NMR::lib3mf_builditemiterator_getcurrent(*items, item.out()), LIB3MF_OK);
-  NMR::MODELTRANSFORM shift;
-  NMR::lib3mf_builditem_getobjecttransform(*item, &shift);
-  EXPECT_FLOAT_EQ(shift.m_fFields[0][3], 20);  // the sample starts at (-20, -15, 0) mm
-  EXPECT_FLOAT_EQ(shift.m_fFields[1][3], 15);
-  EXPECT_FLOAT_EQ(shift.m_fFields[2][3], 0);
+  EXPECT_FLOAT_EQ(read.shift[0], 20);  // the sample starts at (-20, -15, 0) mm
+  EXPECT_FLOAT_EQ(read.shift[1], 15);
+  EXPECT_FLOAT_EQ(read.shift[2], 0);
 }
 
 TEST(ThreeMfFile, IsTheSameEachTime) {

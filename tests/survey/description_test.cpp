@@ -97,6 +97,7 @@ TEST(PlanDescription, CoversEachMember) {
                                          {"KnobPlan", "insert.knob"},
                                          {"SpoolPlan", "insert.spool"},
                                          {"BackingPaperPlan", "insert.backing_paper"},
+                                         {"StrapsPlan", "back.straps"},
                                          {"InsertPlan", "insert"},
                                          {"FocusPlan", "focus"},
                                          {"GroundGlass", "focus.ground_glass"},

@@ -40,7 +40,7 @@ TEST(Examples, Read) {
   EXPECT_EQ(camera->gate.width.place.line, 9U);
   EXPECT_NEAR(camera->lens.focal->half_width / mm, 0.03 * 118, 1e-12);  // engraved: 3 %
   EXPECT_EQ(camera->lens.apertures.size(), 6U);
-  EXPECT_EQ(plan->bought.size(), 4U);
+  EXPECT_EQ(plan->bought.size(), 3U);
 }
 
 // Law: whatever stands in examples/ is a camera, a conversion or prices without a mistake.
