@@ -67,9 +67,12 @@ void find_loading_way(const Assembly& a, const RollInsert& part, std::vector<Fin
       {"spools-load",
        Weight::note,
        a.plan.insert->place,
-       fmt::format("with its pins drawn by {} a full spool goes in through the back, slanted by "
-                   "{}°, with {} beside its flanges; it then has {} of play along its axis",
-                   text(part.spools.stub + part.spools.play, 1), fixed(abs(worse.slant) / deg, 0),
+       fmt::format("with its pins drawn by {} a full spool goes in through the back, {}, with {} "
+                   "beside its flanges; it then has {} of play along its axis",
+                   text(part.spools.stub + part.spools.play, 1),
+                   abs(worse.slant) < 1 * deg
+                       ? std::string("straight")
+                       : fmt::format("slanted by {}°", fixed(abs(worse.slant) / deg, 0)),
                    text(worse.free), text(2 * part.spools.play, 1)),
        {},
        {}});

@@ -179,7 +179,6 @@ void LayoutModel::keep_printable(const Placed& p, Evaluation& out) const {
   constexpr Length raster = 0.25 * mm;
   const Length low = body.front - (problem_.room.low.z - p.low.z);
   const Length high = p.high.z - body.groove;
-  const Length least_reach = gate.frame / 2 + gate.rail + lip_radius;
   std::vector<Hole> holes;
   // Walls are printed as they are asked for: nothing that a measurement's error takes away.
   const std::size_t first = out.spare.size();
@@ -187,7 +186,7 @@ void LayoutModel::keep_printable(const Placed& p, Evaluation& out) const {
     if (!b.counted) continue;
     const SectionPoint at = b.support.centre;
     if (b.kind == Kind::lip || b.kind == Kind::post) {
-      push(out, std::max(body.rails, least_reach) - abs(at.x) - b.support.radius);
+      push(out, farthest_rail(problem_) - abs(at.x) - b.support.radius);
       continue;
     }
     const Length hole = b.kind == Kind::spool ? body.bore : body.rod;

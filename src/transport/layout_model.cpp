@@ -57,6 +57,12 @@ std::vector<Region> rims_of(const LayoutProblem& problem) {
         {high.x - b.rim, under}}}};
 }
 
+Length farthest_rail(const LayoutProblem& problem) {
+  constexpr Length least_slack = 0.1 * mm;  // the search needs some
+  const Length must = problem.gate.frame / 2 + problem.gate.rail + lip_radius + least_slack;
+  return std::max(problem.printed->rails, must);
+}
+
 LayoutModel::LayoutModel(const LayoutProblem& problem, Halves halves, Growth growth)
     : problem_(problem), halves_(std::move(halves)), growth_(growth) {
   assert(halves_.supply || halves_.take_up);
@@ -117,10 +123,9 @@ void LayoutModel::add_half(const HalfShape& shape) {
   bound(p.room.low.z - more + p.spool.flange, p.room.high.z + more - p.spool.flange);
   const Length rails = p.gate.frame / 2 + p.gate.rail;
   // A printed floor carries them no farther than the old gate lets it, or than they must go.
-  const Length radius = shape.end == RailEnd::post ? least_post : lip_radius;
   const bool carried = p.printed && shape.end != RailEnd::roller;
-  bound(rails, carried ? std::clamp(p.printed->rails - radius, rails, rails + end_room)
-                       : rails + end_room);
+  bound(rails,
+        carried ? std::min(farthest_rail(p) - lip_radius, rails + end_room) : rails + end_room);
   if (shape.end == RailEnd::post) bound(least_post, greatest_post);
   if (shape.end == RailEnd::roller) bound(p.rules.least_roller, p.rules.greatest_roller);
   for (std::size_t i = 0; i < shape.rollers.size(); ++i) {

@@ -107,5 +107,8 @@ Region light_of(const GateShape& gate);
 Region plate_of(const LayoutProblem& problem);
 std::vector<Region> rails_of(const GateShape& gate);
 std::vector<Region> rims_of(const LayoutProblem& problem);
+// How far from the gate's middle a printed floor carries rails, or how far it must even where the
+// old gate is too short for it. Requires problem.printed.
+Length farthest_rail(const LayoutProblem& problem);
 
 }  // namespace backfit
