@@ -84,7 +84,7 @@ class Seams : InsertFrame {
       seam.passes = transmission(*how.felt, seam.profile.arms.back());
       return true;
     }
-    const std::string word = std::string(what) + ": felt shuts it; no readings of what felt passes";
+    const std::string word = std::string(what) + ": shut by felt; no readings of what felt passes";
     if (std::ranges::find(s.not_counted, word) == s.not_counted.end()) {
       s.not_counted.push_back(word);
     }

@@ -106,6 +106,7 @@ class Map {
                             .align = Align::centre};
       sheet_.label({(low.x + high.x) / 2, (low.y + high.y) / 2 + 0.9 * mm}, words, style);
     }
+    if (s_.worst >= s_.patches.size()) return;  // it lies beside the picture
     // The worst patch's frame lies on its neighbours'.
     const auto [column, row] = place_of(s_.worst);
     sheet_.stroke(rectangle(corner(2 * column / columns - 1, 1 - 2 * row / rows),

@@ -122,6 +122,27 @@ TEST(SeamLight, SendsOutWhatPasses) {
   }
 }
 
+// Law: in a long straight seam with a glossy wall the rays that see the sky in it, few and bright,
+// are foreseen: no ray carries a thousand times what the mean does.
+TEST(SeamLight, ForeseesWhatItsWallsMirror) {
+  const GapProfile p = profile({100}, "");
+  const SeamWalls walls{{{0.05, 1.5}}, {{0.05}}};
+  const SeamLight seam(p, walls);
+  const SeamLight::Source source = seam.source({1, 0, {}});
+  Random random(4);
+  Tally tally;
+  double most = 0;
+  for (int i = 0; i < 200000; ++i) {
+    const double sky = source.ray(random).sky_mm;
+    tally.add(sky);
+    most = std::max(most, sky);
+  }
+  const TallyResult t = tally.result();
+  EXPECT_NEAR(t.mean, source.sky_mm, 3.9 * t.standard_error + 0.03 * source.sky_mm);
+  EXPECT_LT(most, 100 * t.mean);
+  EXPECT_LT(t.variance_of_variance, 1e-3);
+}
+
 // A seam that opens into a wide hollow, the last arm of `p`, drawn out between mirrors; the film
 // at the hollow's end.
 struct Behind {
