@@ -12,7 +12,7 @@ namespace backfit::ray {
 namespace {
 
 // What a row aims at: no more than the brightest, and those only that bring most of its light.
-constexpr std::size_t most_ways = 8, most_goals = 32;
+constexpr std::size_t most_ways = 8, most_goals = 64;
 constexpr double enough = 0.98;
 
 // How much wider than its zone is narrow a goal's cone is.

@@ -22,11 +22,13 @@ struct Count {
   int stated = 0, held = 0;
 };
 
-// Law: a 95 % interval holds the truth in 95 of a hundred runs: in 92 to 98 % of 200 here, two
-// standard errors of such a count; where fewer state one, two standard errors of theirs. The truth
-// is the section's own balance, to a thousandth; it shares nothing with walks in space but the
-// question. Runs that say that they have not converged state no interval. How many walks are made
-// must not matter: with few of them few runs state one, and those must not be the flattered ones.
+// Law: a 95 % interval holds the truth in 95 of a hundred runs: in 92 to 98 % of those of all three
+// that state one, and each within three standard errors of such a count, for there are a dozen. The
+// truth is the section's own balance, to a thousandth; it shares nothing with walks in space but
+// the question. Runs that say that they have not converged state no interval. How many walks are
+// made must not matter: with few of them few runs state one, and those must not be the flattered
+// ones. (Of 1000 runs each, not these, 94.9 to 96.4 % of the stated held, at two thirds, once and
+// one and a half times the walks.)
 TEST(Coverage, OfWalksInSpaceIsAsStated) {
   struct Row {
     GapProfile profile;
@@ -63,7 +65,7 @@ TEST(Coverage, OfWalksInSpaceIsAsStated) {
     }
     for (std::size_t i = 0; i < times.size(); ++i) {
       const auto [stated, held] = counts.at(i);
-      EXPECT_NEAR(held, 0.95 * stated, 2 * std::sqrt(0.95 * 0.05 * stated) + 1)
+      EXPECT_NEAR(held, 0.95 * stated, 3 * std::sqrt(0.95 * 0.05 * stated) + 1)
           << truth << " times " << times.at(i) << ": " << held << " of " << stated;
       EXPECT_GE(stated, times.at(i) < 1 ? 0 : runs * 3 / 4) << truth << " times " << times.at(i);
       of_all.at(i).stated += stated;
