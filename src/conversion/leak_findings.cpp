@@ -64,6 +64,10 @@ void add_light(Report& report, LeakStudy study) {
                          "full sun gives it before it shows (0.02 over base and fog)",
                          film, by);
       if (s.wall_need) f.text.insert(0, "by the seams alone ");
+      if (more.value < 0 && !s.shelter.empty()) {
+        f.id = "light-needs-shelter";
+        f.text += fmt::format(": loaded, it needs {}, which must hold that back", s.shelter);
+      }
       f.text += seam_words(s);
       f.limit = "gaps as the printer's error and clearance leave them; not counted are shut seams";
       if (!s.shelter.empty()) f.limit += "; " + s.shelter + " is taken as open";

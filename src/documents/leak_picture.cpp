@@ -64,6 +64,7 @@ class Map {
     patches();
     sheet_.stroke(rectangle(corner(-1, 1), corner(1, -1)), LineStyle::outline);
     for (std::size_t i = drawn(s_); i-- > 0;) way(i);
+    labels();
   }
 
  private:
@@ -76,42 +77,61 @@ class Map {
     return view_(PartPoint{x * seen_.wide() / 2, y * seen_.high() / 2});
   }
 
-  void patches() const {
+  struct Field {
+    PagePoint low, high;
+    double dark = 0;
+    std::string words;
+  };
+  Field field_of(std::size_t patch) const {
     const auto columns = static_cast<double>(s_.film.columns);
     const auto rows = static_cast<double>(s_.film.rows);
-    const LuminousExposure shows = fog_exposure(s_.asked.film, {0.02});
-    const bool labelled =
-        view_(seen_.wide()) / columns > (words_ == PatchWords::time ? 17 * mm : 8 * mm) &&
-        view_(seen_.high()) / rows > (words_ == PatchWords::time ? 8 * mm : 4 * mm);
+    const auto [column, row] = place_of(patch);
+    const TallyResult& t = s_.patches[patch].all;
+    Field f{corner(2 * column / columns - 1, 1 - 2 * row / rows),
+            corner(2 * (column + 1) / columns - 1, 1 - 2 * (row + 1) / rows), 0,
+            t.mean > 0 ? "?" : "dark"};
+    if (t.interval) {
+      const LuminousExposure shows = fog_exposure(s_.asked.film, {0.02});
+      const Illuminance light = t.mean * s_.whole;
+      f.dark = darkness(light * leak_time / shows);
+      f.words =
+          words_ == PatchWords::time ? fog_time_text(shows / light) : fixed(-std::log2(t.mean), 1);
+    }
+    return f;
+  }
+
+  void patches() const {
     for (std::size_t i = 0; i < s_.patches.size(); ++i) {
-      const auto [column, row] = place_of(i);
-      const PagePoint low = corner(2 * column / columns - 1, 1 - 2 * row / rows);
-      const PagePoint high = corner(2 * (column + 1) / columns - 1, 1 - 2 * (row + 1) / rows);
-      const TallyResult& t = s_.patches[i].all;
-      double dark = 0;
-      std::string words = t.mean > 0 ? "?" : "dark";
-      if (t.interval) {
-        const Illuminance light = t.mean * s_.whole;
-        dark = darkness(light * leak_time / shows);
-        words = words_ == PatchWords::time ? fog_time_text(shows / light)
-                                           : fixed(-std::log2(t.mean), 1);
-      }
-      const Path field = rectangle(low, high);
-      if (dark > 0) sheet_.fill(field, Ink::black, dark);
+      const Field f = field_of(i);
+      const Path field = rectangle(f.low, f.high);
+      if (f.dark > 0) sheet_.fill(field, Ink::black, f.dark);
       sheet_.stroke(field, LineStyle::dimension, i == s_.worst ? Ink::accent : Ink::grey);
-      if (!labelled) continue;
-      const TextStyle style{.size = 7 * point,
-                            .bold = i == s_.worst,
-                            .ink = dark > 0.4 ? Ink::white : Ink::black,
-                            .align = Align::centre};
-      sheet_.label({(low.x + high.x) / 2, (low.y + high.y) / 2 + 0.9 * mm}, words, style);
     }
     if (s_.worst >= s_.patches.size()) return;  // it lies beside the picture
     // The worst patch's frame lies on its neighbours'.
-    const auto [column, row] = place_of(s_.worst);
-    sheet_.stroke(rectangle(corner(2 * column / columns - 1, 1 - 2 * row / rows),
-                            corner(2 * (column + 1) / columns - 1, 1 - 2 * (row + 1) / rows)),
-                  LineStyle::outline, Ink::accent);
+    const Field worst = field_of(s_.worst);
+    sheet_.stroke(rectangle(worst.low, worst.high), LineStyle::outline, Ink::accent);
+  }
+
+  // On the ways, on ground of their patch.
+  void labels() const {
+    const bool times = words_ == PatchWords::time;
+    for (std::size_t i = 0; i < s_.patches.size(); ++i) {
+      const Field f = field_of(i);
+      if (f.high.x - f.low.x <= (times ? 17 * mm : 8 * mm)) return;
+      if (f.high.y - f.low.y <= (times ? 8 * mm : 4 * mm)) return;
+      const TextStyle style{.size = 7 * point,
+                            .bold = i == s_.worst,
+                            .ink = f.dark > 0.4 ? Ink::white : Ink::black,
+                            .align = Align::centre};
+      const PagePoint middle{(f.low.x + f.high.x) / 2, (f.low.y + f.high.y) / 2};
+      const Length half = sheet_.fonts().size(f.words, style).width / 2 + 0.4 * mm;
+      const Path ground =
+          rectangle({middle.x - half, middle.y - 1.4 * mm}, {middle.x + half, middle.y + 1.4 * mm});
+      sheet_.fill(ground, Ink::white);
+      if (f.dark > 0) sheet_.fill(ground, Ink::black, f.dark);
+      sheet_.label({middle.x, middle.y + 0.9 * mm}, f.words, style);
+    }
   }
 
   void way(std::size_t index) const {

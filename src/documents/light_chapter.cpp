@@ -90,10 +90,13 @@ void add_light(Flow& flow, const Report& report) {
   flow.step(
       {1,
        "Try it in the sun",
-       "Load ISO 400 film that you can spare, shutter closed, dark slide drawn. Ten minutes in "
-       "full sun on each of the six faces, then develop it with a piece that never left its "
-       "box. They must look alike: a density of 0.02 more is the first that shows side by "
-       "side. An hour on each face would give six times the light, 2.6 stops.",
+       fmt::format("Load ISO 400 film that you can spare, shutter closed, {}. Ten minutes in "
+                   "full sun on each of the six faces, then develop it with a piece that never "
+                   "left its box. They must look alike: a density of 0.02 more is the first that "
+                   "shows side by side. An hour on each face would give six times the light, 2.6 "
+                   "stops.",
+                   report.assembly.method() == Method::insert ? "the camera's back closed"
+                                                              : "dark slide drawn"),
        {"Never look through a lens at the sun, and turn the lens away from it or cap it: a "
         "lens left lying in the sun can start a fire and burn the shutter."}});
 }

@@ -49,12 +49,18 @@ std::string with_memory_note(std::string table) {
   return std::move(table) + "* from memory: measure before you cut\n";
 }
 
-// By how much the worst patch of the film is off what shows.
-std::string light_margin(const LeakStudy& s) {
-  if (s.fog.empty()) return {};
+// The verdict, and by how much the worst patch of the film is off what shows.
+std::string light_line(const LeakStudy& s) {
+  const std::string verdict = short_verdict(s);
+  if (s.fog.empty()) return verdict;
   const double stops = std::log2(s.fog.front().time / leak_time);
-  return fmt::format(", {} stops {} in an hour of sun on ISO {:g} film", fixed(std::abs(stops), 1),
-                     stops < 0 ? "too much" : "to spare", s.asked.film.value) +
+  const std::string by = fixed(std::abs(stops), 1);
+  const std::string then = fmt::format("in an hour of sun on ISO {:g} film", s.asked.film.value);
+  if (stops < 0 && !s.shelter.empty()) {
+    return fmt::format("{} without {}, which must hold back {} stops {}", verdict, s.shelter, by,
+                       then);
+  }
+  return fmt::format("{}, {} stops {} {}", verdict, by, stops < 0 ? "too much" : "to spare", then) +
          (s.shelter.empty() ? "" : ", " + s.shelter + " taken as open");
 }
 
@@ -94,7 +100,7 @@ std::string summary(const Report& r) {
   out += line("sharp print",
               fmt::format("{} mm, {} times, in the hand", paper::sides(r.print.by_circle.size),
                           fixed(r.print.by_circle.enlargement, 1)));
-  if (r.light) out += line("light", short_verdict(*r.light) + light_margin(*r.light));
+  if (r.light) out += line("light", light_line(*r.light));
   out += line("picture reads", r.hand.reversed ? "mirrored" : "right");
   return out;
 }

@@ -205,7 +205,7 @@ SetSection::SetSection(const PieceSet& set, Length room) : plane_(*set.cut) {
   while (details_.size() < 2 && !spots.empty()) {
     const Spot best = *std::ranges::max_element(
         spots, {}, [](const Spot& s) { return std::pair(s.pieces, s.corners); });
-    if (best.pieces < 2) break;
+    if (best.pieces < 2 || best.corners <= 4 * best.pieces) break;  // nothing but layers
     details_.push_back({best.middle, radius, *enlarged});
     std::erase_if(spots, [&](const Spot& s) {
       return hypot(s.middle.x - best.middle.x, s.middle.y - best.middle.y) < 2.2 * radius;

@@ -12,6 +12,9 @@
 namespace backfit::paper {
 namespace {
 
+// Less than that nobody sets.
+constexpr Length smallest_move = 0.005 * mm;
+
 // The measurements that the answers lean on most: in turn, the largest of each answer's budget that
 // isn't there yet. What is made or set by the conversion itself doesn't count.
 std::vector<const Input*> leading_inputs(const Report& report, std::size_t count) {
@@ -104,7 +107,7 @@ void add_focusing(Steps& steps, const Report& report) {
         "them; they are hazardous household waste.");
   }
   const bool fast = *a.camera.focusing.moves == LensMotion::fixed;
-  if (!fast || abs(reg.set_back.value) >= 0.005 * mm) {
+  if (abs(reg.set_back.value) >= smallest_move) {
     steps.add(*a.camera.focusing.moves == LensMotion::standard ? "Move the infinity stop"
                                                                : "Set the lens back",
               stop_words(report), cautions);
@@ -123,8 +126,9 @@ void add_focusing(Steps& steps, const Report& report) {
           fixed(coverage_95 * report.focus.plane_error.standard_uncertainty / mm, 2),
           "± " + mm_of(report.focus.depth_of_focus)),
       {"Never at or near the sun. Tape the glass's edges."});
-  if (a.camera.rangefinder && *a.camera.rangefinder->coupled_to != FinderCoupling::none) {
-    const bool standard = *a.camera.rangefinder->coupled_to == FinderCoupling::standard;
+  const bool standard =
+      report.finder && *a.camera.rangefinder->coupled_to == FinderCoupling::standard;
+  if (report.finder && (!standard || abs(report.finder->pose) >= smallest_move)) {
     steps.add(
         "Set the rangefinder",
         (standard

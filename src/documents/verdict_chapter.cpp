@@ -166,7 +166,8 @@ void add_verdict(Flow& flow, const Report& report) {
     if (remark) flow.paragraph(sentence(**remark));
   }
   add_band(flow, report);
-  if (const std::string_view missing = part_note(a.plan); !missing.empty()) {
+  const bool insert_made = report.insert && report.insert->can_be_made();
+  if (const std::string_view missing = part_note(a.plan); !missing.empty() && !insert_made) {
     flow.paragraph(sentence(std::string(missing)));
   }
   Table table{{{"Lengths in mm", 59 * mm},

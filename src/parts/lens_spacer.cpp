@@ -18,6 +18,20 @@ Area circle(Length diameter) { return std::numbers::pi / 4 * (diameter * diamete
 
 std::string shim_name(Length thickness) { return fmt::format("shim {}", fixed(thickness / mm, 2)); }
 
+// Four, at the corners of a rectangle round the middle.
+bool is_rectangle(const std::vector<PlatePoint>& screws) {
+  if (screws.size() != 4) return false;
+  int quarters = 0;
+  for (const PlatePoint& p : screws) {
+    if (abs(abs(p.x) - abs(screws.front().x)) >= smallest_detail ||
+        abs(abs(p.y) - abs(screws.front().y)) >= smallest_detail) {
+      return false;
+    }
+    quarters |= 1 << ((p.x > Length{} ? 1 : 0) + (p.y > Length{} ? 2 : 0));
+  }
+  return quarters == 15;
+}
+
 std::vector<PieceSize> sizes_of(const LensSpacer& s) {
   using Shown = PieceSize::Shown;
   std::vector<PieceSize> sizes{
@@ -25,17 +39,30 @@ std::vector<PieceSize> sizes_of(const LensSpacer& s) {
        s.opening,
        {},
        Shown{PieceView::above, {-s.opening / 2, {}, {}}, {s.opening / 2, {}, {}}}}};
-  for (const PlatePoint& p : s.screws) {
-    sizes.push_back({"screw hole, right of the middle",
-                     abs(p.x),
+  if (is_rectangle(s.screws)) {
+    const PlatePoint& p = s.screws.front();
+    const Length x = abs(p.x), y = abs(p.y);
+    sizes.push_back({"screw holes, from left to right",
+                     2 * x,
                      {},
-                     Shown{PieceView::above, {{}, p.y, {}}, {p.x, p.y, {}}}});
-    sizes.push_back({"screw hole, above the middle",
-                     abs(p.y),
+                     Shown{PieceView::above, {-x, y, {}}, {x, y, {}}}});
+    sizes.push_back({"screw holes, from below to above",
+                     2 * y,
                      {},
-                     Shown{PieceView::above, {p.x, {}, {}}, {p.x, p.y, {}}}});
-    if (abs(p.x) < smallest_detail) sizes.erase(sizes.end() - 2);
-    if (abs(p.y) < smallest_detail) sizes.pop_back();
+                     Shown{PieceView::above, {x, -y, {}}, {x, y, {}}}});
+  } else {
+    for (const PlatePoint& p : s.screws) {
+      sizes.push_back({"screw hole, right of the middle",
+                       abs(p.x),
+                       {},
+                       Shown{PieceView::above, {{}, p.y, {}}, {p.x, p.y, {}}}});
+      sizes.push_back({"screw hole, above the middle",
+                       abs(p.y),
+                       {},
+                       Shown{PieceView::above, {p.x, {}, {}}, {p.x, p.y, {}}}});
+      if (abs(p.x) < smallest_detail) sizes.erase(sizes.end() - 2);
+      if (abs(p.y) < smallest_detail) sizes.pop_back();
+    }
   }
   if (!s.screws.empty()) sizes.push_back({"screw holes, diameter", s.screw_hole});
   return sizes;

@@ -218,6 +218,7 @@ TEST(LensSpacerDesign, GoesAsFarAsTheFilmComes) {
     p.printer = example_assembly("kestrel", "kestrel-4x5.conversion.toml").plan.printer;
     c.lens_board = board();
     p.lens_spacer = LensSpacerPlan{};
+    p.focus.stop_test.reset();
   });
   EXPECT_EQ(lens_forward(r), -r.register_.set_back.value);
 }

@@ -138,11 +138,11 @@ TEST(PartFiles, OfEveryKindReadBackElsewhere) {
       }
     }
   }
-  EXPECT_EQ(kinds,
-            (std::set<std::string>{"blank cover", "clearance gauge", "depth gauge", "focus gauge",
-                                   "gate mask", "glass frame", "insert", "instant back adapter",
-                                   "lens spacer", "pack holder", "ring for close-up lens",
-                                   "sheet holder", "timer", "window cover"}));
+  EXPECT_EQ(kinds, (std::set<std::string>{"blank cover", "clearance gauge", "depth gauge",
+                                          "focus gauge", "gate mask", "glass frame", "insert",
+                                          "instant back adapter", "lens spacer", "pack holder",
+                                          "ring for close-up lens", "ring for tele attachment",
+                                          "sheet holder", "timer", "window cover"}));
 }
 
 }  // namespace
