@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // The commands that need the geometry kernel and the page layout.
+#include <future>
 #include <ostream>
 
 #include "cli/commands.hpp"
@@ -36,7 +37,12 @@ int make(const std::filesystem::path& conversion, const std::filesystem::path& f
          bool despite_blockers, const Surroundings& around) {
   if (!writable(folder, json, around)) return unusable;
   around.begins("studying the conversion");
-  auto report = studied(conversion, Scope::with_simulation, true, json, around);
+  std::future<MadeParts> building;  // meanwhile, of a report of its own
+  auto report =
+      studied(conversion, Scope::with_simulation, true, json, around, [&](const Report& r) {
+        if (!r.can_be_made() || (r.has_blockers() && !despite_blockers)) return;
+        building = std::async(std::launch::async, [r] { return made_parts(r); });
+      });
   if (!report) return unusable;
   const bool can_be_made = report->can_be_made();
   const auto stopped = [&] {
@@ -49,7 +55,7 @@ int make(const std::filesystem::path& conversion, const std::filesystem::path& f
   };
   if (stopped()) return blocked;
   around.begins("building parts");
-  const MadeParts parts = made_parts(*report);
+  const MadeParts parts = building.get();
   const std::vector<Finding> found = assembly_findings(*report, parts);
   for (const Finding& f : found) around.err << rendered(f);
   add_findings(*report, found);

@@ -32,7 +32,8 @@ std::optional<Assembly> assembled(const std::filesystem::path& conversion, bool 
 }
 
 std::optional<Report> studied(const std::filesystem::path& conversion, Scope scope, bool with_light,
-                              bool json, const Surroundings& around) {
+                              bool json, const Surroundings& around,
+                              const std::function<void(const Report&)>& but_for_light) {
   auto assembly = assembled(conversion, json, around);
   if (!assembly) return {};
   std::optional<ExposureShelf> shelf;
@@ -55,6 +56,7 @@ std::optional<Report> studied(const std::filesystem::path& conversion, Scope sco
     }
   }
   add_contrast(report.print, report.assembly, report.frame.picture);
+  but_for_light(report);
   if (with_light && !add_light(report, around)) return {};
   for (const Finding& f : report.findings) around.err << rendered(f);
   return report;

@@ -2,6 +2,7 @@
 // What all commands do alike: read, study, print what was found.
 #pragma once
 #include <filesystem>
+#include <functional>
 #include <optional>
 
 #include "cli/commands.hpp"
@@ -24,9 +25,12 @@ std::optional<Assembly> assembled(const std::filesystem::path& conversion, bool 
                                   const Surroundings& around);
 
 // The report on a conversion, `with_light` how dark its film lies as well, its findings printed to
-// `err`; empty when the input can't be used or the study was interrupted.
-std::optional<Report> studied(const std::filesystem::path& conversion, Scope scope, bool with_light,
-                              bool json, const Surroundings& around);
+// `err`; empty when the input can't be used or the study was interrupted. `but_for_light` gets the
+// report before its light is followed, which takes long.
+std::optional<Report> studied(
+    const std::filesystem::path& conversion, Scope scope, bool with_light, bool json,
+    const Surroundings& around,
+    const std::function<void(const Report&)>& but_for_light = [](const Report&) {});
 
 // Light, emulsions, bulbs and cautions as shipped; empty when they can't be read.
 std::optional<ExposureShelf> exposure_shelf(bool json, const Surroundings& around);

@@ -302,6 +302,41 @@ class SeamStudy {
         {std::max(0.0, -std::log2(shown))}, thinnest->name, thinnest->thickness, scene_.steps};
   }
 
+  // Less of the film's light can't show in any patch: twenty of them, and a remedy's own doubt.
+  static constexpr double smallest_share = 0.002;
+
+  bool changes_finish(const SeamScene& scene) const {
+    return !std::ranges::equal(scene.hollow.stuffs, scene_.hollow.stuffs,
+                               [](const Stuff& a, const Stuff& b) {
+                                 return a.wall == b.wall && a.is_mirror == b.is_mirror;
+                               });
+  }
+
+  // Of the film's light, what comes by ways that are another in `scene`, or none.
+  double share_changed_by(const SeamScene& scene) const {
+    const auto of = [](const auto& ways, const LeakSeamLight& way) {
+      return std::ranges::find_if(
+          ways, [&](const auto& w) { return w.name == way.name && w.side == way.side; });
+    };
+    double share = 0;
+    for (const LeakSeamLight& way : s_.seams) {
+      if (way.thickness) {
+        const auto now = of(scene.walls, way), before = of(scene_.walls, way);
+        if (now != scene.walls.end() && now->thickness == before->thickness) continue;
+      } else {
+        const auto now = of(scene.seams, way), before = of(scene_.seams, way);
+        if (now != scene.seams.end() && now->profile == before->profile &&
+            now->walls == before->walls && now->passes == before->passes &&
+            now->length == before->length) {
+          continue;
+        }
+      }
+      share += way.share;
+    }
+    return share;
+  }
+
+  // Those that touch what brings light.
   void try_remedies(const std::vector<SeamRemedy>& remedies) {
     remedied_ = true;
     for (const SeamRemedy& remedy : remedies) {
@@ -309,6 +344,7 @@ class SeamStudy {
       const std::string stage = "with " + remedy.what;
       watch_.progress(stage, 0);
       const SeamScene scene = remedy.scene();
+      if (!changes_finish(scene) && share_changed_by(scene) < smallest_share) continue;
       const bool shut = scene.seams.empty() && !scene.counts_walls();
       s_.remedies.push_back(
           {remedy.what, shut ? TallyResult{} : worst_by(scene, walks_of(scene), 5, 0.1, stage)});

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <future>
 #include <utility>
 
 #include "documents/build_sheet.hpp"
@@ -72,20 +73,38 @@ FlatOutlines outlines_of(const Solid& flat) {
   return outlines;
 }
 
-void add_set_files(FolderContents& contents, const PieceSet& set, const std::string& title) {
-  for (const Piece& p : set.pieces) {
+// What a piece's files are made from, its own copies.
+struct FiledPiece {
+  std::string name, file;  // "parts/insert-lid"
+  bool printed = true, flat = false;
+  Solid exact, on_bed, drawn;
+};
+
+std::vector<FiledPiece> filed(const std::vector<PieceSet>& sets) {
+  std::vector<FiledPiece> pieces;
+  for (const PieceSet& set : sets) {
+    for (const Piece& p : set.pieces) {
+      pieces.push_back({p.name, paper::file_of(set, p), p.printed(), p.flat,
+                        own_copy(p.in_place.front()), own_copy(p.on_bed), own_copy(p.drawn)});
+    }
+  }
+  return pieces;
+}
+
+FolderContents files_of(const std::vector<FiledPiece>& pieces, const std::string& title) {
+  FolderContents contents;
+  for (const FiledPiece& p : pieces) {
     demand_sound(p.on_bed, p.name);
-    const std::string file = paper::file_of(set, p);
-    if (p.printed()) {
-      add_part_files(contents, file.substr(file.find('/') + 1), title, p.in_place.front(),
-                     p.on_bed);
+    if (p.printed) {
+      add_part_files(contents, p.file.substr(p.file.find('/') + 1), title, p.exact, p.on_bed);
     }
     if (p.flat) {
       const FlatOutlines outlines = outlines_of(p.drawn);
-      contents[file + ".dxf"] = dxf_file(outlines, p.name);
-      contents[file + ".svg"] = svg_outline_file(outlines, p.name);
+      contents[p.file + ".dxf"] = dxf_file(outlines, p.name);
+      contents[p.file + ".svg"] = svg_outline_file(outlines, p.name);
     }
   }
+  return contents;
 }
 
 }  // namespace
@@ -99,12 +118,15 @@ FolderContents result_of(const Report& report, const MadeParts& parts,
     demand_sound(*parts.plate, *report.assembly.plate);
     add_part_files(contents, "back plate", title, *parts.plate, laid_on_rear_face(*parts.plate));
   }
+  // Two hands: files of the pieces, and the papers.
+  std::future<FolderContents> files = std::async(
+      std::launch::async, [=, pieces = filed(parts.sets)] { return files_of(pieces, title); });
   for (const PieceSet& set : parts.sets) {
     if (set.name == "insert") demand_free_way(report, set);
-    add_set_files(contents, set, title);
   }
   contents["build-sheet.pdf"] = build_sheet(report, parts.plate, data / "fonts", parts.sets);
   const paper::PriceList materials = paper::materials_of(report, parts.sets);
+  contents.merge(files.get());
   if (!materials.empty()) contents["materials.csv"] = materials.csv();
   contents["report.json"] = report_json(report);
   if (report.timer && !report.timer->design.positions.empty()) {

@@ -5,6 +5,7 @@
 #include <BRepAlgoAPI_Cut.hxx>
 #include <BRepAlgoAPI_Fuse.hxx>
 #include <BRepBndLib.hxx>
+#include <BRepBuilderAPI_Copy.hxx>
 #include <BRepBuilderAPI_MakeEdge.hxx>
 #include <BRepBuilderAPI_MakeFace.hxx>
 #include <BRepBuilderAPI_MakeWire.hxx>
@@ -257,6 +258,11 @@ Solid difference_of(const Solid& body, const std::vector<Solid>& cutters) {
     BRepAlgoAPI_Cut cut;
     return result_of(cut, bodies, tools);
   });
+}
+
+Solid own_copy(const Solid& body) {
+  return kernel_call("copying a body",
+                     [&] { return Solid(BRepBuilderAPI_Copy(body.kernel_shape()).Shape()); });
 }
 
 Solid translated(const Solid& body, Point3 by) {

@@ -87,6 +87,10 @@ Solid difference_of(const Solid& body, const std::vector<Solid>& cutters);
 // one.
 Solid assembled(const std::vector<Solid>& bodies);
 
+// The same body that shares nothing with `body`, as another thread needs it: the kernel may touch
+// tolerances of what it only looks at.
+Solid own_copy(const Solid& body);
+
 // `body` moved by `by`.
 Solid translated(const Solid& body, Point3 by);
 
