@@ -26,8 +26,10 @@ void add_map(Flow& flow, const LeakStudy& s) {
       draw_light_map(sheet, {corner.x, corner.y + 2 * mm}, map_high, PatchWords::stops, s);
     });
     for (const LeakPatch& piece : s.pieces) {
-      flow.item(
-          "•", fmt::format("beside the picture, {}: {} stops", piece.name, patch_words(piece.all)));
+      flow.item("•", fmt::format("beside the picture, {}: {}", piece.name,
+                                 piece.all.interval   ? patch_words(piece.all) + " stops"
+                                 : piece.all.mean > 0 ? std::string("not converged")
+                                                      : std::string("dark")));
     }
     const std::string& name = s.worst_patch().name;
     flow.paragraph(fmt::format("Worst patch{}: {}.", name.empty() ? "" : ", " + name,
