@@ -51,7 +51,7 @@ std::string with_memory_note(std::string table) {
 
 // The verdict, and by how much the worst patch of the film is off what shows.
 std::string light_line(const LeakStudy& s) {
-  const std::string verdict = short_verdict(s);
+  std::string verdict = short_verdict(s);
   if (s.fog.empty()) return verdict;
   const double stops = std::log2(s.fog.front().time / leak_time);
   const std::string by = fixed(std::abs(stops), 1);

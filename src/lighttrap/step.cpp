@@ -153,9 +153,9 @@ Step step_from(const Room& room, const Aim* aim, const Start& from, Random& rand
   const bool aims = aim != nullptr && aim->light() > 0;
   const double graze = aims ? grazing_part : 1 - even_part;
   const double pick = random.unit();
-  step.direction = pick < even_part           ? scattered(from, random)
-                   : pick < even_part + graze ? grazing(from, random)
-                                              : aim->direction(from.at, random);
+  step.direction = pick < even_part                    ? scattered(from, random)
+                   : !aims || pick < even_part + graze ? grazing(from, random)
+                                                       : aim->direction(from.at, random);
   const double cosine = dot(step.direction, from.normal);
   if (!(cosine > 0)) return step;
   const double plain = scattered_density(room, from, step.direction) / std::numbers::pi;

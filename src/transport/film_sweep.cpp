@@ -35,6 +35,7 @@ SectionOutline swept(const std::vector<StripPath>& paths, std::size_t strand, st
                      Length half) {
   const bool from_roll = strand == guide;
   std::vector<const StripPath*> states;
+  states.reserve(paths.size());
   for (const StripPath& path : paths) states.push_back(&path);
   std::ranges::stable_sort(states, std::greater{},
                            [&](const StripPath* p) { return p->wraps[guide].turn; });
