@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The page in Chromium: each sheet on each demo conversion, and what an owner does with the text.
 import assert from 'node:assert/strict';
-import { readFileSync, writeFileSync } from 'node:fs';
+import { readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { after, test } from 'node:test';
 import { browser, opened, sheet, sheets } from './opened.mjs';
@@ -9,12 +9,10 @@ import { browser, opened, sheet, sheets } from './opened.mjs';
 after(() => browser.close());
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-const conversions = [
-  'kestrel/kestrel-4x5.conversion.toml',
-  'kestrel/kestrel-6x6.conversion.toml',
-  'heron/heron-120.conversion.toml',
-  'bittern/bittern-paper.conversion.toml',
-];
+const conversions = readdirSync(process.env.EXAMPLES, { recursive: true })
+  .map(String)
+  .filter((name) => name.endsWith('.conversion.toml'))
+  .sort();
 
 for (const [i, conversion] of conversions.entries()) {
   test(`every sheet of ${conversion} can be read by everyone`, async (t) => {
