@@ -7,6 +7,7 @@
 
 #include "../parts/piece_checks.hpp"
 #include "conversion/read_conversion.hpp"
+#include "sample_extras.hpp"
 
 namespace backfit {
 namespace {
@@ -19,7 +20,6 @@ Assembly kestrel() {
 }
 
 Stated<Length> plain(Length value) { return {value, {}}; }
-Stated<Measured<Length>> measured(double value_mm) { return {{value_mm * mm, 0.1 * mm}, {}}; }
 
 std::vector<std::string> names_of(const std::vector<PieceSet>& sets) {
   std::vector<std::string> names;
@@ -47,23 +47,7 @@ TEST(MadeSets, AreWhatThePlanAsksForAndCanBeMade) {
   Assembly a = kestrel();
   Plan& plan = a.plan;
   plan.timer.reset();
-  plan.focus_gauge = FocusGaugePlan{};
-  plan.focus_gauge->lies_on = {GaugeRest::seat, {}};
-  plan.focus_gauge->glass_thickness = measured(1.5);
-  plan.depth_gauge = DepthGaugePlan{};
-  plan.gate_mask = GateMaskPlan{{}, plain(56 * mm), plain(83 * mm), {}};
-  plan.lens_spacer = LensSpacerPlan{{}, measured(1.2), {}, {}};
-  a.camera.lens_board = LensBoard{};
-  a.camera.lens_board->diameter = measured(52);
-  a.camera.lens_board->opening = measured(34);
-  a.camera.lens_board->before_film = measured(112);
-  a.camera.lens.filter_thread = measured(40.5);
-  AttachmentRingPlan ring;
-  ring.name = {"close-up lens", {}};
-  ring.attachment_diameter = measured(46);
-  plan.attachment_rings = {ring};
-  plan.window_cover =
-      WindowCoverPlan{{}, measured(12), measured(1), measured(20), measured(38), measured(0.8)};
+  ask_for_extras(a);
   plan.blank_cover = BlankCoverPlan{{}, plain(0.1 * mm)};  // too thin: left out
   const std::vector<PieceSet> sets = sets_of(report_on(std::move(a), Scope::without_timer));
   EXPECT_EQ(names_of(sets),

@@ -16,6 +16,7 @@
 #include "conversion/read_conversion.hpp"
 #include "documents/made_sets.hpp"
 #include "parts/printing.hpp"
+#include "sample_extras.hpp"
 #include "solid/mesh.hpp"
 #include "solid/step.hpp"
 #include "solid/stl.hpp"
@@ -31,34 +32,6 @@ const std::filesystem::path root = BACKFIT_SOURCE_DIR;
 Assembly assembly_of(const std::string& file, const Catalogue& catalogue) {
   Diagnostics diagnostics;
   return *assemble(root / "examples" / file, catalogue, diagnostics);
-}
-
-Stated<Measured<Length>> measured(double value_mm) { return {{value_mm * mm, 0.1 * mm}, {}}; }
-
-// With all that is small asked for.
-Report with_extras(Assembly a) {
-  Plan& plan = a.plan;
-  plan.focus_gauge = FocusGaugePlan{};
-  plan.focus_gauge->lies_on = {GaugeRest::seat, {}};
-  plan.focus_gauge->glass_thickness = measured(1.5);
-  plan.depth_gauge = DepthGaugePlan{};
-  plan.gate_mask = GateMaskPlan{{}, {56 * mm, {}}, {83 * mm, {}}, {}};
-  plan.lens_spacer = LensSpacerPlan{};
-  plan.lens_spacer->forward = measured(1.2);
-  LensBoard board;
-  board.diameter = measured(52);
-  board.opening = measured(34);
-  board.before_film = measured(112);
-  a.camera.lens_board = board;
-  a.camera.lens.filter_thread = measured(40.5);
-  AttachmentRingPlan ring;
-  ring.name = {"close-up lens", {}};
-  ring.attachment_diameter = measured(46);
-  plan.attachment_rings = {ring};
-  plan.window_cover =
-      WindowCoverPlan{{}, measured(12), measured(1), measured(20), measured(38), measured(0.8)};
-  plan.blank_cover = BlankCoverPlan{};
-  return report_on(std::move(a));
 }
 
 double area_mm2(const Mesh& mesh) {
@@ -116,7 +89,9 @@ TEST(PartFiles, OfEveryKindReadBackElsewhere) {
   Diagnostics diagnostics;
   const Catalogue catalogue = *read_catalogue(root / "data", diagnostics);
   std::vector<Report> reports;
-  reports.push_back(with_extras(assembly_of("kestrel/kestrel-4x5.conversion.toml", catalogue)));
+  Assembly all_small = assembly_of("kestrel/kestrel-4x5.conversion.toml", catalogue);
+  ask_for_extras(all_small);
+  reports.push_back(report_on(std::move(all_small)));
   for (const char* file :
        {"kestrel/kestrel-4x5-printed.conversion.toml", "kestrel/kestrel-79x79.conversion.toml",
         "kestrel/kestrel-paper.conversion.toml", "kestrel/kestrel-6x6.conversion.toml"}) {

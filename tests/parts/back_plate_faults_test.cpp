@@ -214,16 +214,9 @@ TEST(Faults, AllowAWallOfExactlyTheSmallest) {
 }
 
 TEST(Faults, SayWhatKeepsLugsFromBeingMade) {
-  const StrapLugs lugs{.at = {-18 * mm, 18 * mm},
-                       .neck_width = 10 * mm,
-                       .neck_length = 8 * mm,
-                       .head_width = 18 * mm,
-                       .head_length = 4 * mm,
-                       .corner_radius = 1 * mm,
-                       .recess = 1.5 * mm};
   const auto after = [&](const std::function<void(StrapLugs&)>& change) {
     return faults_after([&](BackPlate& p) {
-      p.lugs = lugs;
+      p.lugs = sample_lugs();
       change(*p.lugs);
     });
   };

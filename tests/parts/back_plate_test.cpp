@@ -211,13 +211,7 @@ TEST(BackPlate, RandomOnesWithLugsAreWellMade) {
 // a recess of 1.5 over 7 of the neck's 8.
 TEST(BackPlate, LugsAddTheirVolumeBeyondItsEdges) {
   BackPlate plate = sample_plate();
-  plate.lugs = StrapLugs{.at = {-20 * mm, 20 * mm},
-                         .neck_width = 10 * mm,
-                         .neck_length = 8 * mm,
-                         .head_width = 18 * mm,
-                         .head_length = 4 * mm,
-                         .corner_radius = 1 * mm,
-                         .recess = 1.5 * mm};
+  plate.lugs = sample_lugs();
   EXPECT_TRUE(faults(plate, sample_wall).empty());
   expect_well_made(plate);
   const double ear_mm3 = 4 * (80 + 72 - (4 - pi)) - 1.5 * 10 * 7;

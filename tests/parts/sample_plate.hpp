@@ -35,6 +35,16 @@ inline BackPlate sample_plate() {
   return plate;
 }
 
+inline StrapLugs sample_lugs() {
+  return {.at = {-20 * mm, 20 * mm},
+          .neck_width = 10 * mm,
+          .neck_length = 8 * mm,
+          .head_width = 18 * mm,
+          .head_length = 4 * mm,
+          .corner_radius = 1 * mm,
+          .recess = 1.5 * mm};
+}
+
 // Three passes of a common 0.4 mm nozzle side by side.
 inline constexpr Length sample_wall = 1.2 * mm;
 
