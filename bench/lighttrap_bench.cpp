@@ -81,7 +81,7 @@ void seam_in_section(benchmark::State& state) {
   SeamWalls walls = walls_all(p, {0.05});
   if (state.range(0) == 1) walls.left.front().gloss_index = 1.5;
   Transmission t;
-  while (state.KeepRunning()) t = SeamLight(p, walls).sky();
+  while (state.KeepRunning()) t = SeamLight(p, walls, 138 * mm).sky();
   state.counters["mesh_error_percent"] = 100 * t.mesh_error / t.through;
 }
 BENCHMARK(seam_in_section)->Arg(0)->Arg(1)->Unit(benchmark::kMillisecond);

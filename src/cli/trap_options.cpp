@@ -59,7 +59,8 @@ void add_trap_options(CLI::App& trap, TrapWords& words) {
       ->type_name("N")
       ->check(within(0.1, 1e5))
       ->capture_default_str();
-  trap.add_option("--seam", words.seam, "How long the gap runs along the parts")
+  trap.add_option("--seam", words.seam,
+                  "How long the gap runs along the parts; a gap whose walls mirror needs it")
       ->type_name("LENGTH")
       ->needs(gap);
 }

@@ -74,6 +74,13 @@ class SeamStudy {
   }
 
  private:
+  // What a seam's light depends on.
+  struct Section {
+    GapProfile profile;
+    SeamWalls walls;
+    Length length;
+    friend bool operator==(const Section&, const Section&) = default;
+  };
   static constexpr std::size_t pilot_walks = 8192, first_round = 32768;
   // What as many walks don't find is dark: no way leads there, or none that counts.
   static constexpr std::size_t surely_dark = 262144;
@@ -83,12 +90,13 @@ class SeamStudy {
     std::vector<std::size_t> numbers;
     std::vector<const LeakSeam*> unsolved;
     std::vector<SeamMouth> mouths;
-    std::vector<std::pair<GapProfile, SeamWalls>> sections;
+    std::vector<Section> sections;
     for (const LeakSeam& seam : scene.seams) {
-      const auto known = std::ranges::find(sections, std::pair(seam.profile, seam.walls));
+      const Section section{seam.profile, seam.walls, seam.length};
+      const auto known = std::ranges::find(sections, section);
       mouths.push_back({static_cast<std::size_t>(known - sections.begin()), seam.corner,
                         seam.across, seam.along, seam.length, seam.passes});
-      if (known == sections.end()) sections.emplace_back(seam.profile, seam.walls);
+      if (known == sections.end()) sections.push_back(section);
     }
     std::vector<std::optional<SeamLight>> solved(sections.size());
     for (std::size_t i = 0; i < sections.size(); ++i) {
@@ -98,7 +106,7 @@ class SeamStudy {
     }
     share_out(sections.size(), watch_.threads, [&](std::size_t i) {
       if (!solved[i] && watch_.may_go_on()) {
-        solved[i].emplace(sections[i].first, sections[i].second);
+        solved[i].emplace(sections[i].profile, sections[i].walls, sections[i].length);
       }
     });
     std::vector<SeamLight> lights;
@@ -355,7 +363,7 @@ class SeamStudy {
   }
 
   struct Solved {
-    std::pair<GapProfile, SeamWalls> section;
+    Section section;
     SeamLight light;
   };
 

@@ -38,7 +38,7 @@ struct Model {
   Transmission operator()(const Draw& at) const {
     const Wall wall{std::clamp(at(reflectance), 0.0, 1.0), asked.gloss_index};
     const auto* gap = std::get_if<Gap>(&asked.way);
-    return gap ? transmission(profile_of(*gap, at(width)), wall)
+    return gap ? transmission(profile_of(*gap, at(width)), wall, asked.seam.value_or(endless))
                : transmission(Bore{at(width), at(length)}, wall);
   }
 };
@@ -66,6 +66,10 @@ std::optional<std::string> refusal(const TrapQuestions& asked) {
     return fmt::format("walls reflect from 0 to 100 % of the light, found {:g} %", 100 * r);
   }
   if (const auto* gap = std::get_if<Gap>(&asked.way)) {
+    if (asked.gloss_index > 1 && !asked.seam) {
+      return "faces that mirror send light along the seam, to its ends: say how long it is with "
+             "--seam";
+    }
     return fault_of(gap->gap, [&](Length width) { return fault_of(profile_of(*gap, width)); });
   }
   const Hole& hole = std::get<Hole>(asked.way);

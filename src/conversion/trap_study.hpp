@@ -26,7 +26,7 @@ struct TrapQuestions {
   Measured<double> reflectance;
   double gloss_index = 1;  // of the walls' face; 1 is dead matt
   IsoSpeed film{400};
-  std::optional<Length> seam;  // how long the gap runs along the parts
+  std::optional<Length> seam;  // how long the gap runs along the parts; walls that mirror need it
 };
 
 struct TrapStudy {

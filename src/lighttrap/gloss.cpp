@@ -19,18 +19,43 @@ using namespace gap;
 // What is left of a ray below this part is dropped.
 constexpr double negligible = 1e-18;
 
-// Elevations of a ray over the section's plane, for the even light of a matt surface along an
-// endless seam: cos^2 over the quarter turn, by the Gauss rule for that weight.
+// Elevations of a ray over the section's plane, for the even light of a matt surface along a seam.
+// What runs nearly along it is mirrored all the way; little of even light, it may be most of what
+// comes through. With sinh t as the way along for one in the section, even light has
+// 2 / pi / cosh^3 t dt over all t, both ways alike: even steps, which each ray starts elsewhere.
 struct Elevations {
-  static constexpr std::size_t count = 8;
-  std::array<double, count> cosine{}, weight{};
-  Elevations() {
-    for (std::size_t k = 0; k < count; ++k) {
-      const double t = std::numbers::pi * static_cast<double>(k + 1) / (2 * count + 1);
-      cosine.at(k) = std::sin(t);  // of the elevation whose sine is cos t
-      weight.at(k) = 4 * std::sin(t) * std::sin(t) / (2 * count + 1);
+  static constexpr std::size_t most = 14;
+  static constexpr double step = 1;
+  std::size_t count = 0;
+  std::array<double, most> cosine{}, weight{}, along{};  // the highest first
+
+  // Twice as far along as a seam of `length` lets through that goes straight by the `section`.
+  Elevations(double section, double length) {
+    const double last = std::ceil(std::asinh(2 * length / section) / step);
+    const double steps = std::min(last, most / 2.0);
+    count = 2 * static_cast<std::size_t>(steps);
+    // Part of even light beyond the last, which counts as the rest does.
+    const double angle = std::asin(1 / std::cosh(steps * step));
+    const double beyond = 2 / std::numbers::pi * (angle - std::sin(angle) * std::cos(angle));
+    scale_ = 2 / std::numbers::pi * step / (1 - beyond);
+  }
+  void start(double part) {
+    const double near = std::min(part, 1 - part);
+    double up = std::exp(near * step), down = std::exp((1 - near) * step);
+    for (std::size_t k = 0; k < count; k += 2, up *= each_, down *= each_) {
+      set(k, up);
+      set(k + 1, down);
     }
   }
+
+ private:
+  void set(std::size_t k, double grown) {
+    cosine[k] = 2 / (grown + 1 / grown);
+    along[k] = (grown - 1 / grown) / 2;
+    weight[k] = scale_ * cosine[k] * cosine[k] * cosine[k];
+  }
+  double scale_ = 1;
+  const double each_ = std::exp(step);
 };
 
 // The n-th of points that fill the unit cube evenly in as many directions as asked: a Kronecker
@@ -49,16 +74,22 @@ std::array<double, Directions> even_point(std::size_t n, double shift) {
   return point;
 }
 
+// The n-th of points that fill the unit length evenly, apart from those.
+double even_start(std::size_t n, double shift) {
+  const double x = shift + static_cast<double>(n) * (std::numbers::sqrt2 - 1);
+  return x - std::floor(x);
+}
+
 // Both ways were traced apart: takes their mean, and as each piece's area what it then gives in all
-// to pieces and mouths, so that no light is lost between them.
-void make_reciprocal(Exchange& x) {
+// to pieces and mouths and past the ends, so that no light is lost between them.
+void make_reciprocal(Exchange& x, const std::vector<double>& past_ends) {
   for (std::size_t i = 0; i < x.pieces(); ++i) {
     for (std::size_t j = 0; j < i; ++j) {
       x.mutual(i, j) = x.mutual(j, i) = (x.mutual(i, j) + x.mutual(j, i)) / 2;
     }
   }
   for (std::size_t i = 0; i < x.pieces(); ++i) {
-    x.area[i] = x.entry[i] + x.exit[i];
+    x.area[i] = x.entry[i] + x.exit[i] + past_ends[i];
     for (std::size_t j = 0; j < x.pieces(); ++j) x.area[i] += x.mutual(i, j);
   }
 }
@@ -75,17 +106,21 @@ double mirrored(double cosine, double index) {
 
 namespace {
 
-using Parts = std::array<double, Elevations::count>;
+// Of the elevations that there are.
+using Parts = std::array<double, Elevations::most>;
 
-const Elevations& elevations() {
-  static const Elevations of_all;
-  return of_all;
+// Along the middle, in units of the outer mouth.
+double way_in_gaps(const GapProfile& profile) {
+  double way = 0;
+  for (const Length arm : profile.arms) way += arm / profile.gap;
+  return way;
 }
 
 // What faces of some indices mirror of a ray that meets them at `cosine` in the section.
 class Mirrors {
  public:
-  explicit Mirrors(const std::vector<double>& index_of_wall) {
+  Mirrors(const std::vector<double>& index_of_wall, const Elevations& elevations)
+      : elevations_(elevations) {
     for (const double index : index_of_wall) {
       const auto known = std::ranges::find(indices_, index);
       kind_.push_back(static_cast<std::size_t>(known - indices_.begin()));
@@ -105,15 +140,16 @@ class Mirrors {
   }
 
  private:
-  static Parts at(double cosine, double index) {
+  Parts at(double cosine, double index) const {
     Parts mirror{};
     if (index == 1) return mirror;
-    for (std::size_t k = 0; k < mirror.size(); ++k) {
-      mirror[k] = mirrored(std::min(1.0, cosine * elevations().cosine[k]), index);
+    for (std::size_t k = 0; k < elevations_.count; ++k) {
+      mirror[k] = mirrored(std::min(1.0, cosine * elevations_.cosine[k]), index);
     }
     return mirror;
   }
 
+  const Elevations& elevations_;
   std::vector<double> indices_;
   std::vector<std::size_t> kind_;
   std::vector<Parts> x_, y_;
@@ -155,14 +191,19 @@ void add_straight(Exchange& x, const Exchange& straight, const std::vector<doubl
 }
 
 // With `straight`, the exchange of matt walls, rays that go straight from matt walls or mouths to
-// such are left to it, and some of all rays graze.
+// such are left to it, and some of all rays graze. `length` of the seam: what mirrors send along it
+// past its ends is lost.
 Exchange traced(const GapProfile& profile, const std::vector<double>& index_of_wall,
                 const Section& section, const Pieces& pieces, std::size_t rays, double shift,
-                const Exchange* straight) {
-  assert(!fault_of(profile) && rays >= 1);
+                const Exchange* straight, Length length) {
+  assert(!fault_of(profile) && rays >= 1 && length > Length{});
   Exchange x(pieces.count);
   x.mouth = section.mouth();
-  Mirrors mirrors(index_of_wall);
+  const double gaps = length / profile.gap;
+  Elevations elevations(way_in_gaps(profile), gaps);
+  const std::size_t count = elevations.count;
+  Mirrors mirrors(index_of_wall, elevations);
+  std::vector<double> past_ends(pieces.count, 0);
   const bool some_graze = straight != nullptr;
   const auto left_to_strings = [&](const Hit& hit) {
     return straight != nullptr && (hit.meets != Meets::wall || index_of_wall[hit.wall] == 1);
@@ -176,26 +217,39 @@ Exchange traced(const GapProfile& profile, const std::vector<double>& index_of_w
 
   // Follows a ray of flux `parts` over the elevations to where it enters walls or leaves.
   const auto follow = [&](std::size_t cell, Point from, Point direction, Parts parts, double flux,
-                          bool from_matt, const auto& enter, double& outer, double& inner) {
+                          bool from_matt, const auto& enter, double& outer, double& inner,
+                          double& lost) {
+    double path = 0;  // in lengths of the seam
+    Parts stays;      // what hasn't passed the ends
+    stays.fill(1);
+    std::size_t high = 0, low = count;  // elevations that something is left of
     for (bool first = true;; first = false) {
       const Hit hit = section.met_by(cell, from, direction);
       if (first && from_matt && left_to_strings(hit)) return;
-      double left = 0;
-      for (const double part : parts) left += part;
+      const Point way = hit.at - from;
+      path += std::sqrt(way.x * way.x + way.y * way.y) / gaps;
+      double arrived = 0, past = 0, sent_on = 0;
+      for (std::size_t k = high; k < low; ++k) {
+        const double still = std::max(0.0, 1 - path * elevations.along[k]);
+        past += parts[k] * (stays[k] - still);
+        arrived += parts[k] * still;
+        stays[k] = still;
+      }
+      lost += flux * past;
       if (hit.meets != Meets::wall) {
-        (hit.meets == Meets::outer_mouth ? outer : inner) += flux * left;
+        (hit.meets == Meets::outer_mouth ? outer : inner) += flux * arrived;
         return;
       }
       const bool facing_x = hit.inward.x != 0;
       const Parts& mirror = mirrors.of(hit.wall, facing_x);
-      double entered = 0, most = 0;
-      for (std::size_t k = 0; k < parts.size(); ++k) {
-        entered += parts[k] * (1 - mirror[k]);
+      for (std::size_t k = high; k < low; ++k) {
         parts[k] *= mirror[k];
-        most = std::max(most, parts[k]);
+        sent_on += parts[k] * stays[k];
       }
-      enter(pieces.at(hit.wall, hit.along), flux * entered);
-      if (most < negligible) return;
+      enter(pieces.at(hit.wall, hit.along), flux * (arrived - sent_on));
+      while (high < low && parts[high] < negligible) ++high;
+      while (high < low && (parts[low - 1] < negligible || stays[low - 1] == 0)) --low;
+      if (high == low) return;
       (facing_x ? direction.x : direction.y) *= -1;
       cell = hit.cell;
       from = hit.at;
@@ -214,17 +268,18 @@ Exchange traced(const GapProfile& profile, const std::vector<double>& index_of_w
         const auto [place, side] = even_point<2>(n, shift + static_cast<double>(piece) * 0.5545497);
         const auto [sine, weight] = slant(side, some_graze, n);
         const Point direction = sine * along + std::sqrt(1 - sine * sine) * in;
+        elevations.start(even_start(n, shift));
         mirrors.turn(direction);
         const Parts& own = mirrors.of(w, in.x != 0);
         Parts parts{};
-        for (std::size_t k = 0; k < parts.size(); ++k) {
-          parts[k] = elevations().weight[k] * (1 - own[k]);
+        for (std::size_t k = 0; k < count; ++k) {
+          parts[k] = elevations.weight[k] * (1 - own[k]);
         }
         follow(
             wall.cell, wall.from + (start + place * width) * along, direction, parts,
             weight * width / static_cast<double>(rays), index_of_wall[w] == 1,
             [&](std::size_t other, double flux) { x.mutual(piece, other) += flux; }, x.entry[piece],
-            x.exit[piece]);
+            x.exit[piece], past_ends[piece]);
       }
     }
   }
@@ -235,35 +290,37 @@ Exchange traced(const GapProfile& profile, const std::vector<double>& index_of_w
     const auto [place, side] = even_point<2>(n, shift);
     const double sine = 2 * side - 1, cosine = std::sqrt(1 - sine * sine);
     const Point direction = cosine * section.way_in() + sine * left_of(section.way_in());
+    elevations.start(even_start(n, shift));
     mirrors.turn(direction);
     follow(
-        0, section.on_mouth(place), direction, elevations().weight,
+        0, section.on_mouth(place), direction, elevations.weight,
         x.mouth / static_cast<double>(from_mouth), true, [](std::size_t, double) {}, returned,
-        x.direct);
+        x.direct, returned);
   }
   if (straight != nullptr) add_straight(x, *straight, index_of_wall, pieces);
-  make_reciprocal(x);
+  make_reciprocal(x, past_ends);
   return x;
 }
 
 }  // namespace
 
 Exchange glossy_exchange(const GapProfile& profile, double index, std::size_t fineness,
-                         std::size_t rays, double shift) {
+                         std::size_t rays, double shift, Length length) {
   const Section section(cells_of(profile));
   const std::vector<double> indices(section.walls().size(), index);
-  return traced(profile, indices, section, Pieces(section, fineness), rays, shift, nullptr);
+  return traced(profile, indices, section, Pieces(section, fineness), rays, shift, nullptr, length);
 }
 
 Exchange glossy_exchange(const GapProfile& profile, const SeamWalls& walls, std::size_t fineness,
-                         std::size_t rays, double shift, Cut cut) {
+                         std::size_t rays, double shift, Length length, Cut cut) {
   const Section section(cells_of(profile));
   std::vector<double> indices;
   for (const WallPiece& wall : section.walls()) {
     indices.push_back(walls.of(wall.arm, wall.right).gloss_index);
   }
   const Exchange straight = exchange_of(profile, fineness, cut);
-  return traced(profile, indices, section, Pieces(section, fineness, cut), rays, shift, &straight);
+  return traced(profile, indices, section, Pieces(section, fineness, cut), rays, shift, &straight,
+                length);
 }
 
 Exchange glossy_exchange(const Bore& bore, double index, std::size_t fineness, std::size_t rays,
@@ -328,7 +385,7 @@ Exchange glossy_exchange(const Bore& bore, double index, std::size_t fineness, s
         first * cosine, step, mirror, flux * mirror, [](std::size_t, double) {}, returned,
         x.direct);
   }
-  make_reciprocal(x);
+  make_reciprocal(x, std::vector<double>(x.pieces(), 0));
   return x;
 }
 

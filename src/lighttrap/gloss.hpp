@@ -18,14 +18,15 @@ double mirrored(double cosine, double index);
 // As exchange_of() of matt walls, with what the mirroring faces send on counted as seen: light that
 // has entered a wall through its face is scattered inside and leaves by the face as it came, so
 // that the exchange is the same both ways. By rays, `rays` from each piece, spread evenly over
-// place and direction; `shift` from 0 to 1 moves them all. Requires rays >= 1.
+// place and direction; `shift` from 0 to 1 moves them all. `length`: of the seam, by whose ends
+// some of what runs nearly along it is lost, the ends black. Requires rays >= 1; length > 0.
 Exchange glossy_exchange(const GapProfile& profile, double index, std::size_t fineness,
-                         std::size_t rays, double shift);
+                         std::size_t rays, double shift, Length length = endless);
 // The same between walls that differ, cut as `cut` says. What matt walls send
 // each other straight is exact; of the rays, every second grazes, with cosines of all sizes alike:
 // in long narrow arms light that flies far counts.
 Exchange glossy_exchange(const GapProfile& profile, const SeamWalls& walls, std::size_t fineness,
-                         std::size_t rays, double shift, gap::Cut cut);
+                         std::size_t rays, double shift, Length length, gap::Cut cut);
 Exchange glossy_exchange(const Bore& bore, double index, std::size_t fineness, std::size_t rays,
                          double shift);
 

@@ -2,6 +2,7 @@
 // The ways that light may take between two parts: a gap with bends, or a round hole.
 #pragma once
 #include <cstddef>
+#include <limits>
 #include <optional>
 #include <string>
 #include <vector>
@@ -25,6 +26,9 @@ struct GapProfile {
   Length width(std::size_t arm) const { return widths.empty() ? gap : widths[arm]; }
   friend bool operator==(const GapProfile&, const GapProfile&) = default;
 };
+
+// The length of a seam that has no ends.
+inline constexpr Length endless = std::numeric_limits<double>::infinity() * mm;
 
 // A round hole through a wall.
 struct Bore {

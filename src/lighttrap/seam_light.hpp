@@ -28,8 +28,10 @@ struct SeamDaylight {
 // Copies share the solution.
 class SeamLight {
  public:
-  // Requires no fault_of(profile); walls of each arm, 0 < reflectance <= 1, gloss_index >= 1.
-  SeamLight(const GapProfile& profile, const SeamWalls& walls);
+  // What walls mirror along the seam is lost past its ends, whose nearness to scattered light does
+  // not count. Requires no fault_of(profile); walls of each arm, 0 < reflectance <= 1,
+  // gloss_index >= 1; length > 0.
+  SeamLight(const GapProfile& profile, const SeamWalls& walls, Length length = endless);
   // Part of even light on the outer mouth that leaves by the inner one. Matt walls: three meshes,
   // as transmission(); walls of which some mirror: two, and two sets of rays.
   Transmission sky() const;

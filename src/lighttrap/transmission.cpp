@@ -24,14 +24,14 @@ Transmission matt_transmission(const Way& way, double reflectance) {
   return refined(at);
 }
 
+constexpr std::size_t glossy_rays = 512;
+
 // Four sets of rays on the finer of two meshes, and one on the coarser: the spread of the four
 // tells how far off the rays are, the step from mesh to mesh how far off the pieces.
-template <class Way>
-Transmission glossy_transmission(const Way& way, const Wall& wall) {
-  constexpr std::size_t rays = 512;
+template <class Exchanged>
+Transmission glossy_transmission(const Exchanged& exchanged, double reflectance) {
   const auto part = [&](std::size_t fineness, double shift) {
-    return passage(glossy_exchange(way, wall.gloss_index, fineness, rays, shift), wall.reflectance)
-        .through;
+    return passage(exchanged(fineness, shift), reflectance).through;
   };
   double mean = 0, squares = 0, coarse = 0;
   for (const double shift : {0.0, 0.25, 0.5, 0.75}) {
@@ -44,13 +44,6 @@ Transmission glossy_transmission(const Way& way, const Wall& wall) {
   return {mean, std::hypot(2 * spread, (mean - coarse) / 3)};
 }
 
-template <class Way>
-Transmission transmission_of(const Way& way, const Wall& wall) {
-  assert(wall.reflectance >= 0 && wall.reflectance <= 1 && wall.gloss_index >= 1);
-  return wall.gloss_index > 1 ? glossy_transmission(way, wall)
-                              : matt_transmission(way, wall.reflectance);
-}
-
 }  // namespace
 
 Transmission refined(const std::array<double, 3>& at) {
@@ -61,12 +54,22 @@ Transmission refined(const std::array<double, 3>& at) {
   return {last, std::abs(last - before)};
 }
 
-Transmission transmission(const GapProfile& profile, const Wall& wall) {
-  return transmission_of(profile, wall);
+Transmission transmission(const GapProfile& profile, const Wall& wall, Length seam) {
+  assert(wall.reflectance >= 0 && wall.reflectance <= 1 && wall.gloss_index >= 1);
+  if (wall.gloss_index == 1) return matt_transmission(profile, wall.reflectance);
+  const auto exchanged = [&](std::size_t fineness, double shift) {
+    return glossy_exchange(profile, wall.gloss_index, fineness, glossy_rays, shift, seam);
+  };
+  return glossy_transmission(exchanged, wall.reflectance);
 }
 
 Transmission transmission(const Bore& bore, const Wall& wall) {
-  return transmission_of(bore, wall);
+  assert(wall.reflectance >= 0 && wall.reflectance <= 1 && wall.gloss_index >= 1);
+  if (wall.gloss_index == 1) return matt_transmission(bore, wall.reflectance);
+  const auto exchanged = [&](std::size_t fineness, double shift) {
+    return glossy_exchange(bore, wall.gloss_index, fineness, glossy_rays, shift);
+  };
+  return glossy_transmission(exchanged, wall.reflectance);
 }
 
 bool sees_through(const GapProfile& profile) { return exchange_of(profile, 1).direct > 0; }

@@ -20,9 +20,9 @@ struct Transmission {
 // of the error, so Richardson's extrapolation.
 Transmission refined(const std::array<double, 3>& through);
 
-// Requires no fault_of(profile), or some diameter and length up to 1000 diameters;
-// 0 <= reflectance <= 1 and gloss_index >= 1.
-Transmission transmission(const GapProfile& profile, const Wall& wall);
+// Of `seam` see glossy_exchange(). Requires no fault_of(profile), or some diameter and length up to
+// 1000 diameters; 0 <= reflectance <= 1 and gloss_index >= 1; seam > 0.
+Transmission transmission(const GapProfile& profile, const Wall& wall, Length seam = endless);
 Transmission transmission(const Bore& bore, const Wall& wall);
 
 // The light that a transmission takes, positive. Infinite for none.

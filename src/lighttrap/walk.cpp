@@ -43,9 +43,9 @@ class GapWalks::Walker {
  public:
   Walker(const GapProfile& profile, const Wall& wall, double distortion)
       : section_(cells_of(profile)), pieces_(section_, fineness), wall_(wall) {
-    const Exchange x = wall.gloss_index > 1
-                           ? glossy_exchange(profile, wall.gloss_index, fineness, 1024, 0.5)
-                           : exchange_of(profile, fineness);
+    const Exchange x = wall.gloss_index > 1 ? glossy_exchange(profile, wall.gloss_index, fineness,
+                                                              1024, 0.5, map_length * profile.gap)
+                                            : exchange_of(profile, fineness);
     worth_ = brightness_from_inside(x, wall.reflectance);
     worth_of_all_ = passage(x, wall.reflectance).through;
     Random random(7);
@@ -96,6 +96,8 @@ class GapWalks::Walker {
  private:
   static constexpr double most_copies = 1e4;
   static constexpr std::size_t fineness = 2;
+  // In gaps, of the seam that the map is of: it only leads.
+  static constexpr double map_length = 64;
   // Part of the steps that go out evenly, whatever promises more.
   static constexpr double even_part = 0.3;
 

@@ -143,6 +143,35 @@ TEST(SeamLight, ForeseesWhatItsWallsMirror) {
   EXPECT_LT(t.variance_of_variance, 1e-3);
 }
 
+// Law: so are rays nearly along a bent seam of glossy walls, which are mirrored all the way.
+TEST(SeamLight, ForeseesWhatRunsAlongIt) {
+  const GapProfile p = wide_and_narrow({12, 4, 8}, "RL", {1, 0.4, 1});
+  const SeamLight seam(p, walls_all(p, {0.05, 1.5}), 400 * mm);
+  const SeamLight::Source source = seam.source({1, 0, {}});
+  for (const std::uint64_t seed : {5, 6, 7}) {
+    Random random(seed);
+    Tally tally;
+    for (int i = 0; i < 400000; ++i) tally.add(source.ray(random).sky_mm);
+    const TallyResult t = tally.result();
+    ASSERT_TRUE(t.interval) << t.variance_of_variance;
+    EXPECT_NEAR(t.mean, source.sky_mm, 3.9 * t.standard_error + 3 * seam.sky().mesh_error);
+  }
+}
+
+// Law: the shorter a glossy seam, the less; without gloss its length is nothing to it.
+TEST(SeamLight, LosesPastItsEnds) {
+  const GapProfile p = profile({6, 2, 3}, "RL");
+  double before = 0;
+  for (const double length : {10.0, 40.0, 160.0}) {
+    const double through = SeamLight(p, walls_all(p, {0.05, 1.5}), length * mm).sky().through;
+    EXPECT_GT(through, before);
+    before = through;
+  }
+  EXPECT_GT(before, SeamLight(p, walls_all(p, {0.05})).sky().through);
+  EXPECT_EQ(SeamLight(p, walls_all(p, {0.05}), 10 * mm).sky().through,
+            SeamLight(p, walls_all(p, {0.05})).sky().through);
+}
+
 // A seam that opens into a wide hollow, the last arm of `p`, drawn out between mirrors; the film
 // at the hollow's end.
 struct Behind {
