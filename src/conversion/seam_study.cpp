@@ -63,7 +63,9 @@ class SeamStudy {
     s_.shelter = scene_.shelter;
     s_.triangles = scene_.hollow.triangles.size();
     s_.whole = asked_.sky + asked_.sun;
+    if (!watch_.may_go_on()) return {};
     set_sun(walks);
+    if (!watch_.may_go_on()) return {};
     walk_all(walks);
     if (!watch_.may_go_on()) return {};
     if (s_.worst_light.interval) try_remedies(remedies);
@@ -106,7 +108,8 @@ class SeamStudy {
     }
     share_out(sections.size(), watch_.threads, [&](std::size_t i) {
       if (!solved[i] && watch_.may_go_on()) {
-        solved[i].emplace(sections[i].profile, sections[i].walls, sections[i].length);
+        solved[i].emplace(sections[i].profile, sections[i].walls, sections[i].length,
+                          watch_.may_go_on);
       }
     });
     std::vector<SeamLight> lights;
@@ -353,9 +356,13 @@ class SeamStudy {
       watch_.progress(stage, 0);
       const SeamScene scene = remedy.scene();
       if (!changes_finish(scene) && share_changed_by(scene) < smallest_share) continue;
-      const bool shut = scene.seams.empty() && !scene.counts_walls();
-      s_.remedies.push_back(
-          {remedy.what, shut ? TallyResult{} : worst_by(scene, walks_of(scene), 5, 0.1, stage)});
+      if (scene.seams.empty() && !scene.counts_walls()) {
+        s_.remedies.push_back({remedy.what, {}});
+        continue;
+      }
+      const SeamWalks walks = walks_of(scene);
+      if (!watch_.may_go_on()) return;
+      s_.remedies.push_back({remedy.what, worst_by(scene, walks, 5, 0.1, stage)});
     }
     std::ranges::stable_sort(s_.remedies, {}, [](const LeakStudy::Remedied& r) {
       return r.light.interval ? r.light.mean : 2;

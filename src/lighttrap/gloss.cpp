@@ -5,6 +5,7 @@
 #include <array>
 #include <cassert>
 #include <cmath>
+#include <functional>
 #include <numbers>
 
 #include "lighttrap/bore.hpp"
@@ -195,7 +196,7 @@ void add_straight(Exchange& x, const Exchange& straight, const std::vector<doubl
 // past its ends is lost.
 Exchange traced(const GapProfile& profile, const std::vector<double>& index_of_wall,
                 const Section& section, const Pieces& pieces, std::size_t rays, double shift,
-                const Exchange* straight, Length length) {
+                const Exchange* straight, Length length, const std::function<bool()>& may_go_on) {
   assert(!fault_of(profile) && rays >= 1 && length > Length{});
   Exchange x(pieces.count);
   x.mouth = section.mouth();
@@ -263,6 +264,7 @@ Exchange traced(const GapProfile& profile, const std::vector<double>& index_of_w
     for (std::size_t i = 0; i + 1 < pieces.places[w].size(); ++i) {
       const double start = pieces.places[w][i], width = pieces.places[w][i + 1] - start;
       const std::size_t piece = pieces.first[w] + i;
+      if (!may_go_on()) return x;
       if (straight != nullptr && index_of_wall[w] == 1 && !sees_gloss(piece)) continue;
       for (std::size_t n = 0; n < rays; ++n) {
         const auto [place, side] = even_point<2>(n, shift + static_cast<double>(piece) * 0.5545497);
@@ -287,6 +289,7 @@ Exchange traced(const GapProfile& profile, const std::vector<double>& index_of_w
   const std::size_t from_mouth = 16 * rays;
   double returned = 0;
   for (std::size_t n = 0; n < from_mouth; ++n) {
+    if (n % 256 == 0 && !may_go_on()) return x;
     const auto [place, side] = even_point<2>(n, shift);
     const double sine = 2 * side - 1, cosine = std::sqrt(1 - sine * sine);
     const Point direction = cosine * section.way_in() + sine * left_of(section.way_in());
@@ -308,19 +311,22 @@ Exchange glossy_exchange(const GapProfile& profile, double index, std::size_t fi
                          std::size_t rays, double shift, Length length) {
   const Section section(cells_of(profile));
   const std::vector<double> indices(section.walls().size(), index);
-  return traced(profile, indices, section, Pieces(section, fineness), rays, shift, nullptr, length);
+  return traced(profile, indices, section, Pieces(section, fineness), rays, shift, nullptr, length,
+                [] { return true; });
 }
 
 Exchange glossy_exchange(const GapProfile& profile, const SeamWalls& walls, std::size_t fineness,
-                         std::size_t rays, double shift, Length length, Cut cut) {
+                         std::size_t rays, double shift, Length length, Cut cut,
+                         const std::function<bool()>& may_go_on) {
   const Section section(cells_of(profile));
   std::vector<double> indices;
   for (const WallPiece& wall : section.walls()) {
     indices.push_back(walls.of(wall.arm, wall.right).gloss_index);
   }
   const Exchange straight = exchange_of(profile, fineness, cut);
-  return traced(profile, indices, section, Pieces(section, fineness, cut), rays, shift, &straight,
-                length);
+  Exchange x = traced(profile, indices, section, Pieces(section, fineness, cut), rays, shift,
+                      &straight, length, may_go_on);
+  return may_go_on() ? x : straight;
 }
 
 Exchange glossy_exchange(const Bore& bore, double index, std::size_t fineness, std::size_t rays,

@@ -3,6 +3,7 @@
 // Derivation: docs/derivations/light-trap.md.
 #pragma once
 #include <cstddef>
+#include <functional>
 
 #include "lighttrap/exchange.hpp"
 #include "lighttrap/graded.hpp"
@@ -24,9 +25,10 @@ Exchange glossy_exchange(const GapProfile& profile, double index, std::size_t fi
                          std::size_t rays, double shift, Length length = endless);
 // The same between walls that differ, cut as `cut` says. What matt walls send
 // each other straight is exact; of the rays, every second grazes, with cosines of all sizes alike:
-// in long narrow arms light that flies far counts.
+// in long narrow arms light that flies far counts. Worthless once may_go_on said no.
 Exchange glossy_exchange(const GapProfile& profile, const SeamWalls& walls, std::size_t fineness,
-                         std::size_t rays, double shift, Length length, gap::Cut cut);
+                         std::size_t rays, double shift, Length length, gap::Cut cut,
+                         const std::function<bool()>& may_go_on);
 Exchange glossy_exchange(const Bore& bore, double index, std::size_t fineness, std::size_t rays,
                          double shift);
 

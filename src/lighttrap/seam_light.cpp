@@ -53,7 +53,8 @@ bool any_gloss(const SeamWalls& walls) {
 
 }  // namespace
 
-SeamLight::SeamLight(const GapProfile& profile, const SeamWalls& walls, Length length) {
+SeamLight::SeamLight(const GapProfile& profile, const SeamWalls& walls, Length length,
+                     const std::function<bool()>& may_go_on) {
   assert(!fault_of(profile) && length > Length{});
   assert(walls.right.size() == profile.arms.size() && walls.left.size() == profile.arms.size());
   const bool glossy = any_gloss(walls);
@@ -70,7 +71,7 @@ SeamLight::SeamLight(const GapProfile& profile, const SeamWalls& walls, Length l
   if (glossy) {
     constexpr std::size_t rays = 2048;
     const auto traced = [&](std::size_t fineness, double shift) {
-      return glossy_exchange(profile, walls, fineness, rays, shift, length, Cut::coarse);
+      return glossy_exchange(profile, walls, fineness, rays, shift, length, Cut::coarse, may_go_on);
     };
     solve(traced(1, 0), 1);
     const Exchange one = traced(2, 0), other = traced(2, 0.5);

@@ -3,6 +3,7 @@
 // among what lies behind. Derivation: docs/derivations/light-trap.md.
 #pragma once
 #include <cstddef>
+#include <functional>
 #include <memory>
 #include <vector>
 
@@ -30,8 +31,10 @@ class SeamLight {
  public:
   // What walls mirror along the seam is lost past its ends, whose nearness to scattered light does
   // not count. Requires no fault_of(profile); walls of each arm, 0 < reflectance <= 1,
-  // gloss_index >= 1; length > 0.
-  SeamLight(const GapProfile& profile, const SeamWalls& walls, Length length = endless);
+  // gloss_index >= 1; length > 0. may_go_on is asked often; once it said no, it is worthless.
+  SeamLight(
+      const GapProfile& profile, const SeamWalls& walls, Length length = endless,
+      const std::function<bool()>& may_go_on = [] { return true; });
   // Part of even light on the outer mouth that leaves by the inner one. Matt walls: three meshes,
   // as transmission(); walls of which some mirror: two, and two sets of rays.
   Transmission sky() const;
