@@ -134,7 +134,7 @@ std::optional<LeakTask> task_of_conversion(const LeakRequest& request, bool json
   const std::size_t columns = request.film.columns, rows = request.film.rows;
   if (const auto why = leak_refusal(s->subject(), request.choices)) {
     Diagnostics diagnostics;
-    diagnostics.error(a.plan.method.place, *why);
+    diagnostics.error(a.plan.method.place, why->why, why->help);
     print(diagnostics, json, around);
     return {};
   }
@@ -176,12 +176,13 @@ bool add_light(Report& report, const Surroundings& around) {
   const Assembly& a = report.assembly;
   const LeakSubject subject{a, report.insert ? &*report.insert : nullptr};
   if (const auto why = leak_refusal(subject)) {
-    report.light_skipped = *why;
+    report.light_skipped = why->why;
     Diagnostics diagnostics;
     diagnostics.add({Severity::warning,
                      a.plan.method.place,
-                     "how dark the film lies was not worked out: " + *why,
-                     "try it in the sun with a film that you can spare",
+                     "how dark the film lies was not worked out: " + why->why,
+                     (why->help.empty() ? "" : why->help + "; ") +
+                         "try it in the sun with a film that you can spare",
                      {}});
     print(diagnostics, false, around);
     return true;

@@ -76,7 +76,8 @@ FilmPlane film_of(const std::vector<double>& film, const std::vector<double>& fa
 
 void add_leak_options(CLI::App& leak, LeakWords& w) {
   auto* conversion = leak.add_option("CONVERSION", w.conversion,
-                                     "Conversion file: a back on the seat, or a printed insert");
+                                     "Conversion file: what carries the film is printed, or a lens "
+                                     "spacer or window cover");
   auto* mesh = leak.add_option("--mesh", w.meshes,
                                "Instead: a part drawn elsewhere, STL (in mm) or 3MF; once for each "
                                "file. Parts must be whole bodies in one set of coordinates")
@@ -114,29 +115,35 @@ void add_leak_options(CLI::App& leak, LeakWords& w) {
       ->capture_default_str();
   leak.add_option(
           "--seat-gap", w.seat_gap,
-          "Gap between seat and plate, or under an insert's cheeks and end walls; left out: "
-          "what the printer may be off, or its clearance")
+          "Gap between seat and plate or adapter, under an insert's cheeks and end walls, before "
+          "the "
+          "face of a holder in the pack's place, or, with nothing of these, beside a lens spacer; "
+          "left out: what the printer may be off, or its clearance")
       ->type_name("LENGTH")
       ->excludes(mesh);
   leak.add_option("--holder-gap", w.holder_gap,
-                  "Gap between plate and holder, or between an insert and its lid; left out: what "
-                  "the printer may be off")
+                  "Gap between plate and holder, between adapter and instant back, or between an "
+                  "insert or a holder in the pack's place and its lid; left out: what the printer "
+                  "may be off")
       ->type_name("LENGTH")
       ->excludes(mesh);
   leak.add_option("--slide-gap", w.slide_gap,
-                  "Gap left in the dark slide's slot, felt on both sides; left out: shut")
+                  "Gap left by the felt in the dark slide's slot; left out: shut")
       ->type_name("LENGTH")
       ->excludes(mesh);
-  leak.add_option("--felt", w.felt,
-                  "Where felt lies: holder (along its edges), groove; of an insert feet (under "
-                  "cheeks and end walls), floor (round it, in the old gate), bores (round pins and "
-                  "shaft); none")
+  leak.add_option(
+          "--felt", w.felt,
+          "Where felt lies: holder (along its edges, or round the opening of an instant back "
+          "without tongue and groove), groove (of the seat); of an insert feet (under cheeks "
+          "and end walls), floor (round it, in the old gate), bores (round pins and shaft); "
+          "pack (beside a holder in the pack's place); none")
       ->type_name("PLACE,...")
       ->delimiter(',')
-      ->check(CLI::IsMember({"holder", "groove", "feet", "floor", "bores", "none"}))
+      ->check(CLI::IsMember({"holder", "groove", "feet", "floor", "bores", "pack", "none"}))
       ->excludes(mesh)
       ->capture_default_str();
-  leak.add_option("--window", w.window, "The red window of an insert: covered or open")
+  leak.add_option("--window", w.window,
+                  "The red window of an insert or under a window cover: covered or open")
       ->type_name("STATE")
       ->check(CLI::IsMember({"covered", "open"}))
       ->excludes(mesh)
@@ -213,9 +220,12 @@ LeakRequest leak_request(const LeakWords& w) {
   r.film.rows = rows;
   LeakBack& back = r.choices.back;
   LeakInsert& insert = r.choices.insert;
-  back.seat_gap = insert.foot_gap = gap_of("--seat-gap", w.seat_gap);
-  back.holder_gap = insert.lid_gap = gap_of("--holder-gap", w.holder_gap);
-  back.slide_gap = gap_of("--slide-gap", w.slide_gap);
+  LeakPack& pack = r.choices.pack;
+  LeakOwn& own = r.choices.own;
+  back.seat_gap = insert.foot_gap = pack.face_gap = own.spacer.face_gap =
+      gap_of("--seat-gap", w.seat_gap);
+  back.holder_gap = insert.lid_gap = pack.lid_gap = gap_of("--holder-gap", w.holder_gap);
+  back.slide_gap = pack.slide_gap = gap_of("--slide-gap", w.slide_gap);
   const auto has = [&](const char* place) {
     return std::ranges::find(w.felt, place) != w.felt.end();
   };
@@ -227,14 +237,15 @@ LeakRequest leak_request(const LeakWords& w) {
     if (const auto* why = std::get_if<std::string>(&slab)) {
       throw CLI::ValidationError("--felt-stops", *why);
     }
-    back.felt = insert.felt = std::get<Slab>(slab);
+    back.felt = insert.felt = pack.felt = own.felt = std::get<Slab>(slab);
   }
   back.felt_round_holder = has("holder");
   back.felt_in_groove = has("groove");
   insert.felt_under_feet = has("feet");
   insert.felt_round_floor = has("floor");
   insert.felt_in_bores = has("bores");
-  insert.window_open = w.window == "open";
+  pack.felt_beside = has("pack");
+  insert.window_open = own.window_open = w.window == "open";
   LeakQuestions& q = r.questions;
   q.film = {w.iso};
   q.sky = w.sky_lx * lux;

@@ -19,8 +19,7 @@ Length in_layers(Length height, Length layer) { return std::ceil(height / layer 
 
 }  // namespace
 
-std::optional<WindowCover> window_cover(const Report& report) {
-  const Assembly& a = report.assembly;
+std::optional<WindowCover> window_cover(const Assembly& a) {
   if (!a.plan.window_cover) return {};
   const WindowCoverPlan& plan = *a.plan.window_cover;
   const Printer& printer = *a.plan.printer;

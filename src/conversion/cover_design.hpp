@@ -10,7 +10,7 @@
 namespace backfit {
 
 // Empty unless the plan asks for one. Require a plan that check_extras() finds no fault with.
-std::optional<WindowCover> window_cover(const Report& report);
+std::optional<WindowCover> window_cover(const Assembly& assembly);
 std::optional<BlankCover> blank_cover(const Report& report);
 
 }  // namespace backfit

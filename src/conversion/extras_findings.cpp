@@ -45,7 +45,8 @@ class Finder {
       const Length wide = std::max(ring.rim_bore(), ring.attachment_bore()) + 2 * ring.wall;
       need_bed("ring for the " + ring.name, wide, wide);
     }
-    if (const auto c = window_cover(r_); c && sound(*c, "window cover", plan.window_cover->place)) {
+    if (const auto c = window_cover(r_.assembly);
+        c && sound(*c, "window cover", plan.window_cover->place)) {
       need_bed("window cover", 2 * c->half_width(), c->high() - c->low());
     }
     if (const auto c = blank_cover(r_); c && sound(*c, "blank cover", plan.blank_cover->place)) {

@@ -5,12 +5,9 @@
 #include <string>
 
 #include "conversion/leak_insert.hpp"
+#include "conversion/seam_sides.hpp"
 
 namespace backfit {
-
-// As light meets them. Common practice: matt black paint scatters 3 to 5 %, a smooth black print 4
-// to 6 % and mirrors as plastics do.
-inline constexpr Wall bare_print{0.05, 1.5}, blackened{0.04, 1}, painted_metal{0.05, 1};
 
 // A direction of the insert's own axes.
 struct InsertWay {

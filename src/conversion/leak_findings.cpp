@@ -22,6 +22,23 @@ std::string seam_words(const LeakStudy& s) {
   return fmt::format("; the {} {} brings {:.0f} % of it", most.name, most.side, 100 * most.share);
 }
 
+// What of the files the ways in are of.
+Place place_of(const Assembly& a) {
+  switch (a.method()) {
+    case Method::back_on_seat:
+    case Method::instant_back:
+      return a.camera.seat->place;
+    case Method::insert:
+      if (a.plan.insert) return a.plan.insert->place;
+      break;
+    case Method::pack_holder:
+      return a.camera.pack->place;
+    case Method::own_holder:
+      break;
+  }
+  return a.plan.method.place;
+}
+
 // "matt black all over the plate: 1.1 stops less", of what shows.
 std::vector<std::string> remedies_of(const LeakStudy& s) {
   std::vector<std::string> words;
@@ -40,7 +57,7 @@ void add_light(Report& report, LeakStudy study) {
   const LeakStudy& s = study;
   Finding f;
   const Assembly& a = report.assembly;
-  f.place = a.method() == Method::insert ? a.plan.insert->place : a.camera.seat->place;
+  f.place = place_of(a);
   const std::string film = fmt::format("ISO {:g} film", s.asked.film.value);
   switch (s.verdict) {
     case LeakVerdict::tight:

@@ -16,9 +16,6 @@ namespace {
 // Walls' numbers in the hollow.
 enum : std::uint32_t { of_camera, of_insert };
 
-constexpr Length body_wall = 2 * mm;      // of the camera's front, where none was measured
-constexpr Length behind_film = 0.2 * mm;  // so that what lies behind isn't in the film's plane
-
 class Insert : InsertFrame {
  public:
   using InsertFrame::InsertFrame;
@@ -40,6 +37,9 @@ class Insert : InsertFrame {
     s.not_counted.emplace_back(
         "the edges of wound film: under flanges, and under paper that is wider; wind it tight");
     if (!part.rollers.empty()) s.not_counted.emplace_back("the rods' holes: sealant shuts them");
+    if (assembly.plan.window_cover) {
+      s.not_counted.emplace_back("the red window's cover: part of the camera's closed back");
+    }
     for (const RollInsert::Notch& n : part.notches) {
       s.not_counted.push_back("the notch for the " + n.name + ": felt shuts it");
     }
@@ -48,14 +48,19 @@ class Insert : InsertFrame {
 
  private:
   // Lens, old gate and the floor's window, closed behind by the film.
-  void add_front(SeamScene& s, std::size_t columns, std::size_t rows) const {
+  void add_front(SeamScene& s, std::size_t columns, std::size_t lines) const {
     const Length w = assembly.window.width, h = assembly.window.height, z = design.set_back;
     const Chamber& c = *assembly.camera.chamber;
-    s.hollow = hollow_of(
-        {{c.width->value, c.height->value, -assembly.pupil_distance().value, throat + z, of_camera},
-         {w, h, throat + z, z + behind_film, of_insert}},
-        {painted_metal, blackened});
-    s.film = {{-w / 2, h / 2, z}, {w, {}, {}}, {{}, -h, {}}, columns, rows};
+    std::vector<HollowRoom> rooms{
+        {c.width->value, c.height->value, -assembly.pupil_distance().value, throat + z, of_camera}};
+    if (auto spacer = leak_spacer(assembly)) {
+      const SpacerStack stack(std::move(*spacer), rooms.front(), how.spacer);
+      rooms = stack.rooms();
+      stack.add(s);
+    }
+    rooms.push_back({w, h, throat + z, z + behind_film, of_insert});
+    s.hollow = hollow_of(rooms, {painted_metal, blackened});
+    s.film = {{-w / 2, h / 2, z}, {w, {}, {}}, {{}, -h, {}}, columns, lines};
   }
 
   // Of the body inside, from the camera's front wall to the lid; the block of floor, film and plate
@@ -233,6 +238,9 @@ std::vector<SeamRemedy> seam_remedies(const Assembly& a, const InsertStudy& stud
     add("foil or opaque tape over the printed walls", [](LeakInsert& i) { i.foil = true; });
   }
   add("the lid's lip 1 mm deeper", [](LeakInsert& i) { i.deeper += 1 * mm; });
+  if (leak_spacer(a) && !insert.spacer.taped) {
+    add(tape_remedy, [](LeakInsert& i) { i.spacer.taped = true; });
+  }
   return remedies;
 }
 

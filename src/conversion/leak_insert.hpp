@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "conversion/insert_study.hpp"
-#include "conversion/seam_scene.hpp"
+#include "conversion/spacer_stack.hpp"
 
 namespace backfit {
 
@@ -23,6 +23,7 @@ struct LeakInsert {
   Length deeper = {};             // lip and groove, than they are designed
   Length thicker = {};            // the printed walls, likewise
   bool foil = false;              // over all of the insert that daylight meets
+  LeakSpacer spacer = {};         // where there is one
 };
 
 // The camera's own back is taken as open: daylight all round the insert in its chamber. Spools and

@@ -12,19 +12,8 @@ namespace {
 constexpr int least_layers = 3;                 // fewer curl on the bed; common practice
 constexpr Length usual_shim_error = 0.02 * mm;  // what a workshop's micrometer is good for
 
-}  // namespace
-
-Length lens_forward(const Report& r) {
-  const LensSpacerPlan& plan = *r.assembly.plan.lens_spacer;
-  if (plan.forward) return (*plan.forward)->value;
-  if (r.stop) return r.stop->error.value;
-  return -r.register_.set_back.value;
-}
-
-std::optional<LensSpacer> lens_spacer(const Report& r) {
-  const Assembly& a = r.assembly;
-  if (!a.plan.lens_spacer) return {};
-  const Length wanted = lens_forward(r);
+// Of a plan that asks for one.
+std::optional<LensSpacer> spacer_for(const Assembly& a, Length wanted) {
   if (wanted < smallest_detail) return {};
   const LensBoard& board = *a.camera.lens_board;
   const Printer& printer = *a.plan.printer;
@@ -66,6 +55,32 @@ std::optional<LensSpacer> lens_spacer(const Report& r) {
   }
   s.front = -board.before_film->value - s.thickness();
   return s;
+}
+
+}  // namespace
+
+Length lens_forward(const Report& r) {
+  const LensSpacerPlan& plan = *r.assembly.plan.lens_spacer;
+  if (plan.forward) return (*plan.forward)->value;
+  if (r.stop) return r.stop->error.value;
+  return -r.register_.set_back.value;
+}
+
+Length lens_forward(const Assembly& a) {
+  const LensSpacerPlan& plan = *a.plan.lens_spacer;
+  if (plan.forward) return (*plan.forward)->value;
+  if (const auto stop = study_stop(a)) return stop->error.value;
+  return -study_register(a).set_back.value;
+}
+
+std::optional<LensSpacer> lens_spacer(const Report& r) {
+  if (!r.assembly.plan.lens_spacer) return {};
+  return spacer_for(r.assembly, lens_forward(r));
+}
+
+std::optional<LensSpacer> lens_spacer(const Assembly& a) {
+  if (!a.plan.lens_spacer) return {};
+  return spacer_for(a, lens_forward(a));
 }
 
 }  // namespace backfit

@@ -12,9 +12,10 @@ namespace {
 
 // A rectangle square to the axis.
 void add_flat(Surfaces& s, Length x0, Length x1, Length y0, Length y1, Length z,
-              std::uint32_t stuff) {
+              std::uint32_t stuff, std::uint32_t piece = 0) {
   if (!(x1 > x0 && y1 > y0)) return;
-  add_face(s, {{{x0, y0, z}, {x1, y0, z}, {x1, y1, z}, {x0, y1, z}}}, stuff);
+  // Counterclockwise seen from behind.
+  add_face(s, {{{x0, y0, z}, {x1, y0, z}, {x1, y1, z}, {x0, y1, z}}}, stuff, piece);
 }
 
 // What of the end of `room` at `z` the opening of the other doesn't take.
@@ -38,12 +39,18 @@ void add_face(Surfaces& s, const std::array<SpacePoint, 4>& corners, std::uint32
 }
 
 Surfaces hollow_of(const std::vector<HollowRoom>& rooms, const std::vector<Wall>& walls) {
-  assert(!rooms.empty());
   Surfaces s;
   for (const Wall& wall : walls) s.stuffs.push_back({wall});
+  add_rooms(s, rooms, {});
+  return s;
+}
+
+void add_rooms(Surfaces& s, const std::vector<HollowRoom>& rooms, const SpacePoint& middle) {
+  assert(!rooms.empty());
+  const std::size_t before = s.points.size();
   for (std::size_t i = 0; i < rooms.size(); ++i) {
     const HollowRoom& r = rooms[i];
-    assert(r.rear > r.front && r.stuff < walls.size());
+    assert(r.rear > r.front && r.stuff < s.stuffs.size());
     const Length x = r.width / 2, y = r.height / 2;
     for (const double side : {-1.0, 1.0}) {
       const Length at_x = side * x, at_y = side * y;
@@ -55,7 +62,7 @@ Surfaces hollow_of(const std::vector<HollowRoom>& rooms, const std::vector<Wall>
                r.stuff);
     }
     if (i == 0) {
-      add_flat(s, -x, x, -y, y, r.front, r.stuff);
+      add_flat(s, -x, x, -y, y, r.front, r.stuff, r.front_piece);
     } else {
       assert(rooms[i - 1].rear == r.front);
       add_step(s, rooms[i - 1], r, r.front);
@@ -63,7 +70,10 @@ Surfaces hollow_of(const std::vector<HollowRoom>& rooms, const std::vector<Wall>
     }
     if (i + 1 == rooms.size()) add_flat(s, -x, x, -y, y, r.rear, r.stuff);
   }
-  return s;
+  for (std::size_t i = before; i < s.points.size(); ++i) {
+    SpacePoint& p = s.points[i];
+    p = {p.x + middle.x, p.y + middle.y, p.z + middle.z};
+  }
 }
 
 std::optional<std::string> fault_of(const SeamScene& scene) {

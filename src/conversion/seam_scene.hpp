@@ -77,11 +77,15 @@ void add_face(Surfaces& hollow, const std::array<SpacePoint, 4>& corners, std::u
 struct HollowRoom {
   Length width, height, front, rear;  // along z
   std::uint32_t stuff = 0;            // of its walls
+  std::uint32_t front_piece = 0;      // that its front end is if none stands before it
 };
 
 // The rooms one behind the other, open to each other as far as both reach, closed at both ends: a
 // step between two is of the stuff of the narrower. Requires rooms that touch, front first, and
 // stuffs that exist.
 Surfaces hollow_of(const std::vector<HollowRoom>& rooms, const std::vector<Wall>& walls);
+
+// Adds rooms that are closed from those which are there, about an axis through `middle`.
+void add_rooms(Surfaces& hollow, const std::vector<HollowRoom>& rooms, const SpacePoint& middle);
 
 }  // namespace backfit

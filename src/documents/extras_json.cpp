@@ -70,7 +70,7 @@ Json extras_of(const Report& r) {
                                      {"can_be_made", faults(ring).empty()},
                                      {"opening_mm", mm_of(ring.opening())}});
   }
-  if (const auto c = window_cover(r)) {
+  if (const auto c = window_cover(r.assembly)) {
     j["window_cover"] = {{"can_be_made", faults(*c).empty()},
                          {"width_mm", mm_of(2 * c->half_width())},
                          {"length_mm", mm_of(c->high() - c->low())},

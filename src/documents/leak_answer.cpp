@@ -45,9 +45,12 @@ std::string parts_words(const LeakStudy& s) {
   }
   const auto walls = std::ranges::count_if(
       s.seams, [](const LeakSeamLight& seam) { return seam.thickness.has_value(); });
-  return fmt::format("{} with {} seams between them", s.parts.size(),
-                     s.seams.size() - static_cast<std::size_t>(walls)) +
-         (walls > 0 ? fmt::format(" and {} printed walls", walls) : "");
+  const auto seams = static_cast<std::ptrdiff_t>(s.seams.size()) - walls;
+  const auto counted = [](std::ptrdiff_t count, const char* what) {
+    return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
+  };
+  return fmt::format("{} with {} between them", s.parts.size(), counted(seams, "seam")) +
+         (walls > 0 ? " and " + counted(walls, "printed wall") : "");
 }
 
 std::string place_words(const LeakPatch& p) {

@@ -72,6 +72,49 @@ void add_remedies(Flow& flow, const LeakStudy& s) {
   flow.table(table);
 }
 
+std::string_view as_for_a_picture(const Assembly& a) {
+  switch (a.method()) {
+    case Method::insert:
+      return "the camera's back closed";
+    case Method::pack_holder:
+      if (!a.pack_holder || !a.pack_holder->slide) return "the camera's back closed";
+      return "dark slide drawn, the camera's back closed";
+    case Method::back_on_seat:
+    case Method::instant_back:
+    case Method::own_holder:
+      break;
+  }
+  return "dark slide drawn";
+}
+
+Step sun_trial(const Assembly& a) {
+  Step step{1,
+            "Try it in the sun",
+            {},
+            {"Never look through a lens at the sun, and turn the lens away from it or cap it: a "
+             "lens left lying in the sun can start a fire and burn the shutter."}};
+  const std::string in_sun = "Ten minutes in full sun on each of the six faces, then ";
+  const std::string longer = "An hour on each face would give six times the light, 2.6 stops.";
+  if (a.method() == Method::instant_back) {
+    step.text =
+        "Load a pack whose pictures you can spare, shutter closed, the back on the camera. " +
+        in_sun +
+        "send the picture out, and after it the next, which lay in the dark behind it. Both "
+        "must come out as black; where the first is paler light came in. " +
+        longer;
+    step.cautions.emplace_back(
+        "The paste of an instant picture is caustic: never open or cut one; the film's safety data "
+        "sheet decides.");
+    return step;
+  }
+  step.text = fmt::format(
+      "Load ISO 400 film that you can spare, shutter closed, {}. {}develop it with a piece that "
+      "never left its box. They must look alike: a density of 0.02 more is the first that shows "
+      "side by side. {}",
+      as_for_a_picture(a), in_sun, longer);
+  return step;
+}
+
 }  // namespace
 
 void add_light(Flow& flow, const Report& report) {
@@ -89,18 +132,7 @@ void add_light(Flow& flow, const Report& report) {
                     ? "Ask backfit check for it with --leak, and try it in the sun all the same."
                     : "Here: " + report.light_skipped + ". Try it in the sun all the same."});
   }
-  flow.step(
-      {1,
-       "Try it in the sun",
-       fmt::format("Load ISO 400 film that you can spare, shutter closed, {}. Ten minutes in "
-                   "full sun on each of the six faces, then develop it with a piece that never "
-                   "left its box. They must look alike: a density of 0.02 more is the first that "
-                   "shows side by side. An hour on each face would give six times the light, 2.6 "
-                   "stops.",
-                   report.assembly.method() == Method::insert ? "the camera's back closed"
-                                                              : "dark slide drawn"),
-       {"Never look through a lens at the sun, and turn the lens away from it or cap it: a "
-        "lens left lying in the sun can start a fire and burn the shutter."}});
+  flow.step(sun_trial(report.assembly));
 }
 
 }  // namespace backfit::paper

@@ -40,7 +40,7 @@ class Maker {
     add(gate_mask(r_), Around::gate);
     if (const auto s = lens_spacer(r_); s && s->thickness() > Length{}) add(s, Around::lens_board);
     for (const AttachmentRing& ring : attachment_rings(r_)) add(std::optional(ring), Around::none);
-    add(window_cover(r_), Around::none);
+    add(window_cover(r_.assembly), Around::none);
     add(blank_cover(r_), Around::seat);
     add_timer_box();
     return std::move(sets_);

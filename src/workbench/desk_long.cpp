@@ -248,8 +248,8 @@ std::string Desk::leak(const Asked& asked, const Progress& progress) const {
   how.insert.felt_under_feet = asked.flag("felt_under_feet", how.insert.felt_under_feet);
   how.insert.felt_round_floor = asked.flag("felt_round_floor", how.insert.felt_round_floor);
   how.insert.felt_in_bores = asked.flag("felt_in_bores", how.insert.felt_in_bores);
-  how.insert.window_open = asked.flag("window_open", how.insert.window_open);
-  std::optional<std::string> why;
+  how.insert.window_open = how.own.window_open = asked.flag("window_open", how.insert.window_open);
+  std::optional<LeakRefusal> why;
   std::optional<InsertStudy> insert;
   if (assembly && assembly->method() == Method::insert) {
     progress("trying ways for the film", 0);
@@ -257,7 +257,8 @@ std::string Desk::leak(const Asked& asked, const Progress& progress) const {
   }
   const auto subject = [&] { return LeakSubject{*assembly, insert ? &*insert : nullptr}; };
   if (assembly) why = leak_refusal(subject(), how);
-  parts.put("why_not", why ? Json(*why).dump() : "");
+  parts.put("why_not",
+            why ? Json(why->help.empty() ? why->why : why->why + ": " + why->help).dump() : "");
   if (!assembly || why) {
     parts.put(
         "measure",

@@ -256,7 +256,7 @@ TEST(CoverDesign, WindowCoverLiesOverItsWindow) {
                                      measured(38, 0.5),
                                      measured(0.8, 0.2)};
   });
-  const WindowCover c = *window_cover(r);
+  const WindowCover c = *window_cover(r.assembly);
   EXPECT_TRUE(faults(c).empty());
   EXPECT_NEAR(c.window / mm, 12.2, 1e-9);
   EXPECT_NEAR(c.place.x / mm, 3, 1e-9);
