@@ -40,6 +40,7 @@ CameraFront::CameraFront(const Assembly& a, Length rest, const LeakSpacer& how)
   const Length gate = -a.camera.gate.before_film->value;
   floor_ = std::min(
       rest, a.camera.chamber ? std::min(gate, -a.camera.chamber->before_film->value) : gate);
+  lens_ = std::min(lens_, throat() - smallest_detail);
   if (auto spacer = leak_spacer(a)) {
     const HollowRoom before_gate{room_.width, room_.height, lens_, throat(), 0};
     spacer_.emplace(std::move(*spacer), before_gate, how);

@@ -83,7 +83,8 @@ class Adapter : SeatedPlate {
       p = {back_gap_, {back_.to(side) - inside}, {}};
       if (felted_) press_felt(seam, p.arms.back(), *how.felt);
     }
-    seam.walls.right.assign(p.arms.size(), outside());
+    seam.walls.right.assign(p.arms.size(), blackened);
+    if (!how.matt_all_over) seam.walls.right.front() = seam.walls.right.back() = bare_print;
     seam.walls.left.assign(p.arms.size(), bare_print);  // the back's plastic, as smooth
     seam.length = along(side, back_.size());
     return seam;

@@ -39,13 +39,16 @@ Place place_of(const Assembly& a) {
   return a.plan.method.place;
 }
 
-// "matt black all over the plate: 1.1 stops less", of what shows.
+// "matt black all over the plate: 1.1 stops less", of what shows; first what leaves no way open.
 std::vector<std::string> remedies_of(const LeakStudy& s) {
   std::vector<std::string> words;
   for (const LeakStudy::Remedied& r : s.remedies) {
+    if (r.light.histories == 0) words.push_back(r.what + ": shuts every way that is counted");
+  }
+  for (const LeakStudy::Remedied& r : s.remedies) {
     if (!r.light.interval) continue;
     const double stops = -std::log2(r.light.mean / s.worst_light.mean);
-    if (stops < 0.5 || words.size() == 3) continue;
+    if (stops < 0.5 || words.size() >= 3) continue;
     words.push_back(fmt::format("{}: {} stops less", r.what, fixed(stops, 1)));
   }
   return words;

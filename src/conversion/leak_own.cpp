@@ -95,8 +95,10 @@ class Cover {
     }
   }
 
-  // Its felt comes on top. Across x along looks forward.
+  // Across x along looks forward.
   void add_slider(SeamScene& s) const {
+    s.not_counted.emplace_back(
+        "what the felt takes of the light through the slider: it comes on top");
     PrintedWall wall{"window cover's slider",  "behind",
                      c_.slider + how_.thicker, {-side_ / 2, -side_ / 2, slider_},
                      {{}, side_, {}},          {side_, {}, {}},

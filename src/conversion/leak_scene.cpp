@@ -19,7 +19,7 @@ LeakRefusal without_parts(const Assembly& a) {
   const std::string nothing = "nothing that is designed here lies between daylight and film: ";
   const std::string mesh = "of a part that you drew give the mesh with --mesh";
   if (a.method() == Method::own_holder) {
-    return {nothing + "it lies in the camera's own holder", mesh};
+    return {nothing + "the film lies in the camera's own holder", mesh};
   }
   if (a.plan.window_cover) {
     return {nothing + "behind the window cover lies the film's backing paper", mesh};

@@ -89,11 +89,12 @@ void add_steps(PieceSet& set, const AdapterPlate& a) {
                          "between the flat faces, pressed to nothing where the faces meet. Measure "
                          "the register again with it."});
   }
-  set.steps.push_back({"Blacken the inside",
-                       "Matt black on the window's edges and all that faces the lens; nothing on "
-                       "the faces that touch.",
-                       {"Dust mask while sanding. Paint: fresh air, no flame, and the safety data "
-                        "sheet."}});
+  set.steps.push_back(
+      {"Blacken the inside",
+       "Matt black on the window's edges, on all that faces the lens, and on tongues "
+       "and groove, which mirror else; nothing on the faces that touch.",
+       {"Dust mask while sanding. Paint: fresh air, no flame, and the safety data "
+        "sheet."}});
   set.steps.push_back(
       {"Screw the back to the adapter",
        "First, on the bench: heads in the adapter's front face, flush or deeper. Screws no longer "
