@@ -43,6 +43,7 @@ class Cover {
 
   void add(SeamScene& s) const {
     s.parts.emplace_back("window cover");
+    s.not_counted.emplace_back("the window cover's frame on the camera: its tape shuts it");
     add_hollow(s);
     if (how_.window_open) {
       add_open_window(s);
