@@ -9,17 +9,16 @@
 #include <string>
 
 #include "conversion/leak_scene.hpp"
-#include "conversion/leak_study.hpp"
 #include "example.hpp"
+#include "leak_scenes.hpp"
 
 namespace backfit {
 namespace {
 
 // Its path takes a second or two to find. The print counts as not known.
 struct Found {
-  Assembly assembly = example_assembly("kestrel", "kestrel-6x6.conversion.toml");
+  Assembly assembly = of_unknown_print(example_assembly("kestrel", "kestrel-6x6.conversion.toml"));
   InsertStudy study = *study_insert(assembly, catalogue());
-  Found() { assembly.plan.printer->wall_readings.clear(); }
 };
 const Found& found() {
   static const Found square;
@@ -30,44 +29,19 @@ SeamScene scene(const LeakInsert& insert = {}) {
   return seam_scene(found().assembly, found().study, insert, 2, 3);
 }
 
-LeakStudy study(const SeamScene& scene, bool sun = false, std::size_t walks = 8192) {
-  LeakQuestions asked;
-  if (!sun) asked.sun = {};
-  asked.walks = walks;
-  LeakWatch watch;
-  watch.threads = 2;
-  return *leak_study(scene, asked, {}, watch);
-}
-
-double light_on(const LeakStudy& s, bool picture) {
-  double sum = 0;
-  for (const LeakPatch& p : picture ? s.patches : s.pieces) sum += p.all.mean;
-  return sum;
-}
-
-// Print that passes all but a stop a step.
-constexpr WallReadings thin_print{{{0.4 * mm, {1}}, {0.8 * mm, {1.9}}}};
-
 // Law: each way alone leads to film, and to that film alone to which it opens: the floor's edges to
 // the picture, all others to the film beside it.
 TEST(LeakInsert, EachWayLeadsToItsFilm) {
   const SeamScene whole = scene({.felt_under_feet = false, .window_open = true});
   ASSERT_EQ(whole.pieces.size(), 2U);
   for (const LeakSeam& seam : whole.seams) {
-    SeamScene alone = whole;
-    alone.seams = {seam};
-    alone.walls.clear();
-    const LeakStudy s = study(alone, false, 2048);
+    const LeakStudy s = studied(alone(whole, seam), false, 2048);
     const bool to_picture = seam.name == "floor in the old gate";
     EXPECT_GT(light_on(s, to_picture), 0) << seam.name << ", " << seam.side;
     EXPECT_EQ(light_on(s, !to_picture), 0) << seam.name << ", " << seam.side;
   }
   for (const PrintedWall& wall : whole.walls) {
-    SeamScene alone = whole;
-    alone.seams.clear();
-    alone.walls = {wall};
-    alone.readings = thin_print;
-    const LeakStudy s = study(alone, false, 2048);
+    const LeakStudy s = studied(alone(whole, wall), false, 2048);
     EXPECT_GT(light_on(s, false), 0) << wall.name << ", " << wall.side;
     EXPECT_EQ(light_on(s, true), 0) << wall.name << ", " << wall.side;
   }
@@ -75,7 +49,7 @@ TEST(LeakInsert, EachWayLeadsToItsFilm) {
 
 // Law: the floor's edges are alike on the left and on the right, and so is the picture under a sky.
 TEST(LeakInsert, IsAlikeOnBothSides) {
-  const LeakStudy s = study(scene({.felt_in_bores = true}), false, 65536);
+  const LeakStudy s = studied(scene({.felt_in_bores = true}), false, 65536);
   for (std::size_t row = 0; row < 3; ++row) {
     const TallyResult &left = s.patches[2 * row].all, &right = s.patches[2 * row + 1].all;
     ASSERT_TRUE(left.interval && right.interval);
@@ -86,9 +60,9 @@ TEST(LeakInsert, IsAlikeOnBothSides) {
 // Law: felt helps where it lies, and a bare foot, which has one bend, lets in a thousand times as
 // much as the bores do.
 TEST(LeakInsert, IsDarkerWithFelt) {
-  const LeakStudy bare = study(scene({.felt_under_feet = false})), felted = study(scene());
+  const LeakStudy bare = studied(scene({.felt_under_feet = false})), felted = studied(scene());
   EXPECT_GT(light_on(bare, false), 1e3 * light_on(felted, false));
-  const LeakStudy floor = study(scene({.felt_round_floor = true}));
+  const LeakStudy floor = studied(scene({.felt_round_floor = true}));
   EXPECT_EQ(light_on(floor, true), 0);
   EXPECT_EQ(floor.worst_patch().name, floor.pieces[floor.worst - floor.patches.size()].name);
 }
@@ -97,7 +71,7 @@ TEST(LeakInsert, IsDarkerWithFelt) {
 // the walls must take: as much as they let in when they pass all.
 TEST(LeakInsert, HasAVerdict) {
   const SeamScene as_built = scene();
-  const LeakStudy s = study(as_built, true, 65536);
+  const LeakStudy s = studied(as_built, true, 65536);
   ASSERT_TRUE(s.worst_light.interval);
   EXPECT_EQ(s.verdict, LeakVerdict::leaks);
   EXPECT_EQ(s.shelter, "the camera's closed back");
@@ -105,7 +79,7 @@ TEST(LeakInsert, HasAVerdict) {
   EXPECT_GT(s.wall_need->least.value, 30);
   SeamScene open = as_built;
   open.readings = thin_print;
-  const LeakStudy bright = study(open, true);
+  const LeakStudy bright = studied(open, true);
   EXPECT_TRUE(bright.seams.front().thickness);
   EXPECT_FALSE(bright.worst_patch().name.empty());
 }
