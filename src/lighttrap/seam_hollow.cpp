@@ -18,6 +18,7 @@ namespace {
 // Walks that have been scattered this often go on by chance.
 constexpr int always_on = 2;
 constexpr double least_chance = 0.2;
+constexpr double most_copies = 64;
 // Part of the histories that each way gets alike, however little it sends.
 constexpr double fair_part = 0.1;
 
@@ -108,6 +109,7 @@ SeamWalks::Hollow::Sources SeamWalks::Hollow::sources(const Daylight& daylight,
     light.push_back(s.of_walls.back().sky_lx_mm2 + s.of_walls.back().sun_lx_mm2);
     all += light.back();
   }
+  s.light = light;
   if (!shares.empty()) {
     light = shares;
     all = std::accumulate(light.begin(), light.end(), 0.0);
@@ -139,60 +141,90 @@ SeamWalks::Hollow::Begun SeamWalks::Hollow::begun(const Sources& s, std::size_t 
           scattered({{}, normal, nullptr}, random), s.of_walls[way - mouths.size()]};
 }
 
-SeamWalks::Hollow::End SeamWalks::Hollow::history(const Sources& s, std::uint64_t seed,
-                                                  std::size_t number,
-                                                  std::vector<Vec>* seen) const {
-  Random random(seed * 0x9e3779b97f4a7c15 + number);
-  End end;
-  const double pick = random.unit() * s.chances.back();
-  end.way = static_cast<std::size_t>(
-      std::upper_bound(s.chances.begin(), s.chances.end() - 1, pick) - s.chances.begin());
-  const double before = end.way == 0 ? 0 : s.chances[end.way - 1];
-  const Begun light = begun(s, end.way, random);
-  if (!(light.flux.sky_lx_mm2 + light.flux.sun_lx_mm2 > 0)) return end;
-  Vec at = light.at, normal = light.normal, way = light.way;
-  const auto arrives = [&](std::size_t patch, double weight, double area_mm2) {
-    end.patch = patch;
-    const double part =
-        weight * s.chances.back() / ((s.chances[end.way] - before) * area_mm2 * s.whole);
-    end.sky = part * light.flux.sky_lx_mm2;
-    end.sun = part * light.flux.sun_lx_mm2;
-  };
-  if (seen != nullptr) seen->push_back(at);
-  double weight = 1;
-  for (int scatterings = 0;;) {
-    const auto met = kernel.first(at + offset_mm * normal, way);
-    if (!met) return end;
-    at = at + offset_mm * normal + met->far_mm * way;
-    if (seen != nullptr) seen->push_back(at);
+SeamWalks::Hollow::Meets SeamWalks::Hollow::fly(Flight& f, Random& random, std::size_t& patch,
+                                                std::vector<Vec>* seen) const {
+  for (;;) {
+    const auto met = kernel.first(f.at + offset_mm * f.normal, f.way);
+    if (!met) return Meets::nothing;
+    f.at = f.at + offset_mm * f.normal + met->far_mm * f.way;
+    if (seen != nullptr) seen->push_back(f.at);
     if (met->triangle >= surfaces.triangles.size()) {
       const Vec w = vec_mm(film.width), h = vec_mm(film.height);
-      if (!(dot(way, cross(w, h)) < 0)) return end;  // the film's back
-      arrives(patch_at(at - vec_mm(film.corner), w, h), weight, s.patch_mm2);
-      return end;
+      if (!(dot(f.way, cross(w, h)) < 0)) return Meets::nothing;  // the film's back
+      patch = patch_at(f.at - vec_mm(film.corner), w, h);
+      return Meets::film;
     }
+    const double ahead = dot(out[met->triangle], f.way);
     if (const std::uint32_t piece = surfaces.triangles[met->triangle].part; piece > 0) {
-      if (dot(way, out[met->triangle]) < 0) {
-        arrives(of_picture() + piece - 1, weight, pieces[piece - 1].area / (mm * mm));
-      }
-      return end;
+      patch = of_picture() + piece - 1;
+      return ahead < 0 ? Meets::film : Meets::nothing;
     }
-    normal = dot(out[met->triangle], way) > 0 ? -1 * out[met->triangle] : out[met->triangle];
-    const Stuff& stuff = surfaces.stuffs[surfaces.triangles[met->triangle].stuff];
-    const double cosine = std::min(1.0, -dot(normal, way));
-    if (stuff.is_mirror ||
-        (stuff.wall.gloss_index > 1 &&
-         random.unit() < mirrored(std::max(0.0, cosine), stuff.wall.gloss_index))) {
-      way = unit(way - 2 * dot(way, normal) * normal);
-      continue;
+    f.normal = ahead > 0 ? -1 * out[met->triangle] : out[met->triangle];
+    f.stuff = &surfaces.stuffs[surfaces.triangles[met->triangle].stuff];
+    const double index = f.stuff->wall.gloss_index;
+    if (!f.stuff->is_mirror &&
+        (index == 1 || random.unit() >= mirrored(std::min(1.0, std::abs(ahead)), index))) {
+      return Meets::wall;
     }
-    const double reflectance = stuff.wall.reflectance;
-    const double chance = scatterings < always_on ? 1 : std::max(least_chance, reflectance);
-    if (chance < 1 && random.unit() >= chance) return end;
-    weight *= reflectance / chance;
-    if (!(weight > 0)) return end;
-    ++scatterings;
-    way = scattered({at, normal, &stuff}, random);
+    f.way = unit(f.way - 2 * dot(f.way, f.normal) * f.normal);
+  }
+}
+
+void SeamWalks::Hollow::history(const Sources& s, std::uint64_t seed, std::size_t number,
+                                History& found, std::vector<Vec>* seen) const {
+  Random random(seed * 0x9e3779b97f4a7c15 + number);
+  found.ends.clear();
+  const double pick = random.unit() * s.chances.back();
+  found.way = static_cast<std::size_t>(
+      std::upper_bound(s.chances.begin(), s.chances.end() - 1, pick) - s.chances.begin());
+  const double before = found.way == 0 ? 0 : s.chances[found.way - 1];
+  const Begun light = begun(s, found.way, random);
+  const double all = light.flux.sky_lx_mm2 + light.flux.sun_lx_mm2;
+  if (!(all > 0)) return;
+  // Much brighter than its way's others, it is scattered as several; much darker, it goes on by
+  // chance.
+  const double times = all / s.light[found.way];
+  double weight = s.chances.back() / (s.chances[found.way] - before);
+  int copies = 1;
+  if (times > 2) {
+    copies = static_cast<int>(std::min(times, most_copies) + random.unit());
+  } else if (times < 0.5) {
+    const double chance = std::max(least_chance, 2 * times);
+    if (random.unit() >= chance) return;
+    weight /= chance;
+  }
+  const auto arrives = [&](std::size_t patch, double part) {
+    const double area =
+        patch < of_picture() ? s.patch_mm2 : pieces[patch - of_picture()].area / (mm * mm);
+    auto end = std::ranges::find(found.ends, patch, &History::End::patch);
+    if (end == found.ends.end()) end = found.ends.insert(end, {patch, 0, 0});
+    end->sky += part / (area * s.whole) * light.flux.sky_lx_mm2;
+    end->sun += part / (area * s.whole) * light.flux.sun_lx_mm2;
+  };
+  std::size_t patch = 0;
+  Flight first{light.at, light.normal, light.way};
+  if (seen != nullptr) seen->push_back(first.at);
+  const Meets met = fly(first, random, patch, seen);
+  if (met == Meets::film) arrives(patch, weight);
+  if (met != Meets::wall) return;
+  if (copies > 1) weight /= std::min(times, most_copies);
+  const std::size_t begun_with = seen == nullptr ? 0 : seen->size();
+  for (; copies > 0; --copies) {
+    if (seen != nullptr && found.ends.empty()) seen->resize(begun_with);
+    if (!found.ends.empty()) seen = nullptr;
+    Flight f = first;
+    double left = weight;
+    for (int scatterings = 0;; ++scatterings) {
+      const double reflectance = f.stuff->wall.reflectance;
+      const double chance = scatterings < always_on ? 1 : std::max(least_chance, reflectance);
+      if (chance < 1 && random.unit() >= chance) break;
+      left *= reflectance / chance;
+      if (!(left > 0)) break;
+      f.way = scattered({f.at, f.normal, f.stuff}, random);
+      const Meets next = fly(f, random, patch, seen);
+      if (next == Meets::film) arrives(patch, left);
+      if (next != Meets::wall) break;
+    }
   }
 }
 

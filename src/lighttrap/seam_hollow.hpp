@@ -47,6 +47,7 @@ struct SeamWalks::Hollow {
       double sky_lx_mm2 = 0, sun_lx_mm2 = 0;
     };
     std::vector<Flux> of_walls;
+    std::vector<double> light;    // of each way, in all
     std::vector<double> chances;  // running sums
     double patch_mm2 = 1, whole = 1;
   };
@@ -54,15 +55,19 @@ struct SeamWalks::Hollow {
   Sources sources(const Daylight& daylight, const std::vector<double>& shares,
                   bool all_alike = false) const;
 
-  // What a history brings to one patch; unlit when its light is lost. `seen`, if given, gets each
-  // place that the light comes to.
-  struct End {
-    std::size_t way = 0, patch = 0;
-    double sky = 0, sun = 0;
-    bool lit() const { return sky + sun > 0; }
+  // What a history brings: light by one way, to the patches that it comes to.
+  struct History {
+    std::size_t way = 0;
+    struct End {
+      std::size_t patch = 0;
+      double sky = 0, sun = 0;
+    };
+    std::vector<End> ends;
   };
-  End history(const Sources& s, std::uint64_t seed, std::size_t number,
-              std::vector<ray::Vec>* seen = nullptr) const;
+  // Into `found`, kept from one to the next. `seen`, if given, gets each place that the light comes
+  // to on its first way to film.
+  void history(const Sources& s, std::uint64_t seed, std::size_t number, History& found,
+               std::vector<ray::Vec>* seen = nullptr) const;
 
  private:
   // Light that sets out into the hollow, as much as all of its way's histories together.
@@ -71,6 +76,13 @@ struct SeamWalks::Hollow {
     Sources::Flux flux;
   };
   Begun begun(const Sources& s, std::size_t way, Random& random) const;
+  struct Flight {
+    ray::Vec at, normal, way;
+    const Stuff* stuff = nullptr;  // of the wall that it has come to
+  };
+  enum class Meets { nothing, film, wall };
+  // On to where it ends or is scattered next; on film also to which patch.
+  Meets fly(Flight& flight, Random& random, std::size_t& patch, std::vector<ray::Vec>* seen) const;
   Sources::Flux through(const LitWall& wall, const Daylight& daylight) const;
   std::size_t patch_at(ray::Vec from, ray::Vec w, ray::Vec h) const;
 };

@@ -56,21 +56,24 @@ SeamWalks::Light SeamWalks::walked(const Daylight& daylight, const Order& order)
     Light& b = blocks[task];
     const std::size_t start = task * block, end = std::min(order.histories, start + block);
     std::vector<std::size_t> lit(h.patches());
+    Hollow::History found;
     for (std::size_t i = start; i < end; ++i) {
       if (i % 256 == 0 && !order.may_go_on()) return;
       const std::size_t number = order.first + i;
-      const Hollow::End e = h.history(sources, order.seed, number);
-      if (!e.lit()) continue;
-      PatchLight& patch = b.patches[e.patch];
-      patch.all.add(e.sky + e.sun);
-      patch.sky.add(e.sky);
-      patch.sun.add(e.sun);
-      ++lit[e.patch];
-      const double on_all = (e.sky + e.sun) * h.in_patches(e.patch);
-      b.of_ways[e.way] += on_all;
-      if (on_all > b.most[e.way]) {
-        b.most[e.way] = on_all;
-        b.brightest[e.way] = number;
+      h.history(sources, order.seed, number, found);
+      double on_all = 0;
+      for (const auto& [to, sky, sun] : found.ends) {
+        PatchLight& patch = b.patches[to];
+        patch.all.add(sky + sun);
+        patch.sky.add(sky);
+        patch.sun.add(sun);
+        ++lit[to];
+        on_all += (sky + sun) * h.in_patches(to);
+      }
+      b.of_ways[found.way] += on_all;
+      if (on_all > b.most[found.way]) {
+        b.most[found.way] = on_all;
+        b.brightest[found.way] = number;
       }
     }
     for (std::size_t p = 0; p < lit.size(); ++p) {
@@ -90,10 +93,11 @@ SpacePoint SeamWalks::worst_sun(const Order& order) const {
   const Hollow::Sources sources = h.sources(sky, {}, true);
   // How much of what each way sends comes to the film.
   std::vector<double> arrived(h.ways());
+  Hollow::History found;
   for (std::size_t i = 0; i < order.histories; ++i) {
     if (i % 256 == 0 && !order.may_go_on()) break;
-    const Hollow::End e = h.history(sources, order.seed, order.first + i);
-    arrived[e.way] += e.sky * h.in_patches(e.patch);
+    h.history(sources, order.seed, order.first + i, found);
+    for (const auto& end : found.ends) arrived[found.way] += end.sky * h.in_patches(end.patch);
   }
   std::vector<Vec> candidates;
   for (std::size_t i = 0; i < sun_directions; ++i) candidates.push_back(sun_direction(i).towards);
@@ -133,11 +137,14 @@ std::vector<double> SeamWalks::shares(const Daylight& daylight, const Order& ord
   const Hollow::Sources sources = h.sources(daylight, {}, true);
   // Light on the picture, and on each piece, by ways.
   std::vector<std::vector<double>> on(1 + h.pieces.size(), std::vector<double>(h.ways()));
+  Hollow::History found;
   for (std::size_t i = 0; i < order.histories; ++i) {
     if (i % 256 == 0 && !order.may_go_on()) break;
-    const Hollow::End e = h.history(sources, order.seed, order.first + i);
-    if (e.lit())
-      on[e.patch < h.of_picture() ? 0 : e.patch - h.of_picture() + 1][e.way] += e.sky + e.sun;
+    h.history(sources, order.seed, order.first + i, found);
+    for (const auto& end : found.ends) {
+      const std::size_t place = end.patch < h.of_picture() ? 0 : end.patch - h.of_picture() + 1;
+      on[place][found.way] += end.sky + end.sun;
+    }
   }
   std::vector<double> shares(h.ways());
   for (const std::vector<double>& light : on) {
@@ -153,9 +160,9 @@ std::vector<SpacePoint> SeamWalks::way(const Daylight& daylight, const Order& or
                                        std::size_t history) const {
   const Hollow& h = *hollow_;
   std::vector<Vec> inside;
-  const Hollow::End end =
-      h.history(h.sources(daylight, order.shares), order.seed, history, &inside);
-  if (!end.lit()) return {};
+  Hollow::History end;
+  h.history(h.sources(daylight, order.shares), order.seed, history, end, &inside);
+  if (end.ends.empty()) return {};
   std::vector<SpacePoint> points;
   const auto add = [&](Vec v) { points.push_back({v.x * mm, v.y * mm, v.z * mm}); };
   if (end.way >= h.mouths.size()) {
