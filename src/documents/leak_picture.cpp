@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <utility>
 
 #include "documents/document.hpp"
@@ -64,7 +65,8 @@ class Map {
     patches();
     sheet_.stroke(rectangle(corner(-1, 1), corner(1, -1)), LineStyle::outline);
     for (std::size_t i = drawn(s_); i-- > 0;) way(i);
-    labels();
+    std::vector<Box> taken = labels();
+    for (std::size_t i = 0; i < drawn(s_); ++i) number(i, taken);
   }
 
  private:
@@ -113,39 +115,80 @@ class Map {
     sheet_.stroke(rectangle(worst.low, worst.high), LineStyle::outline, Ink::accent);
   }
 
-  // On the ways, on ground of their patch.
-  void labels() const {
+  struct Box {
+    PagePoint low, high;
+    bool meets(const Box& other) const {
+      return low.x < other.high.x && other.low.x < high.x && low.y < other.high.y &&
+             other.low.y < high.y;
+    }
+  };
+
+  // On the ways, on ground of their patch. Where they lie.
+  std::vector<Box> labels() const {
+    std::vector<Box> boxes;
     const bool times = words_ == PatchWords::time;
     for (std::size_t i = 0; i < s_.patches.size(); ++i) {
       const Field f = field_of(i);
-      if (f.high.x - f.low.x <= (times ? 17 * mm : 8 * mm)) return;
-      if (f.high.y - f.low.y <= (times ? 8 * mm : 4 * mm)) return;
+      if (f.high.x - f.low.x <= (times ? 17 * mm : 8 * mm)) break;
+      if (f.high.y - f.low.y <= (times ? 8 * mm : 4 * mm)) break;
       const TextStyle style{.size = 7 * point,
                             .bold = i == s_.worst,
                             .ink = f.dark > 0.4 ? Ink::white : Ink::black,
                             .align = Align::centre};
       const PagePoint middle{(f.low.x + f.high.x) / 2, (f.low.y + f.high.y) / 2};
       const Length half = sheet_.fonts().size(f.words, style).width / 2 + 0.4 * mm;
-      const Path ground =
-          rectangle({middle.x - half, middle.y - 1.4 * mm}, {middle.x + half, middle.y + 1.4 * mm});
+      const Box box{{middle.x - half, middle.y - 1.4 * mm}, {middle.x + half, middle.y + 1.4 * mm}};
+      const Path ground = rectangle(box.low, box.high);
+      boxes.push_back(box);
       sheet_.fill(ground, Ink::white);
       if (f.dark > 0) sheet_.fill(ground, Ink::black, f.dark);
       sheet_.label({middle.x, middle.y + 0.9 * mm}, f.words, style);
     }
+    return boxes;
+  }
+
+  std::vector<PagePoint> line_of(std::size_t way) const {
+    std::vector<PagePoint> line;
+    for (const SpacePoint& p : s_.ways[way].points) line.push_back(view_(seen_(p)));
+    return line;
   }
 
   void way(std::size_t index) const {
-    std::vector<PagePoint> line;
-    for (const SpacePoint& p : s_.ways[index].points) line.push_back(view_(seen_(p)));
+    const std::vector<PagePoint> line = line_of(index);
     if (line.size() < 2) return;
     sheet_.stroke(polyline(line), LineStyle::border, Ink::accent);
     sheet_.fill(circle(line.back(), 0.7 * mm), Ink::accent);
-    const Path mark = circle(line.front(), 2.4 * mm);
+  }
+
+  // Where the light comes in, or as near to it on its way as there is room.
+  void number(std::size_t index, std::vector<Box>& taken) const {
+    const Length radius = 2.4 * mm, step = 0.5 * mm;
+    const std::vector<PagePoint> line = line_of(index);
+    if (line.size() < 2) return;
+    const auto box_at = [radius](PagePoint p) {
+      return Box{{p.x - radius, p.y - radius}, {p.x + radius, p.y + radius}};
+    };
+    const auto is_free = [&](PagePoint p) {
+      return std::ranges::none_of(taken, [&](const Box& b) { return b.meets(box_at(p)); });
+    };
+    std::optional<PagePoint> place;
+    for (std::size_t i = 0; i + 1 < line.size() && !place; ++i) {
+      const PagePoint a = line[i], b = line[i + 1];
+      const Length far = hypot(b.x - a.x, b.y - a.y);
+      for (Length at{}; at <= far && !place; at += step) {
+        const double part = far > Length{} ? at / far : 0;
+        const PagePoint p{a.x + part * (b.x - a.x), a.y + part * (b.y - a.y)};
+        if (is_free(p)) place = p;
+      }
+    }
+    const PagePoint middle = place.value_or(line.front());
+    taken.push_back(box_at(middle));
+    const Path mark = circle(middle, radius);
     sheet_.fill(mark, Ink::white);
     sheet_.stroke(mark, LineStyle::border, Ink::accent);
     const TextStyle style{
         .size = 7 * point, .bold = true, .ink = Ink::accent, .align = Align::centre};
-    sheet_.label({line.front().x, line.front().y + 0.9 * mm}, std::to_string(index + 1), style);
+    sheet_.label({middle.x, middle.y + 0.9 * mm}, std::to_string(index + 1), style);
   }
 
   Sheet& sheet_;
