@@ -3,6 +3,8 @@
 // work.
 #include <benchmark/benchmark.h>
 
+#include <array>
+
 #include "../tests/lighttrap/surfaces.hpp"
 #include "lighttrap/labyrinth.hpp"
 #include "lighttrap/leak.hpp"
@@ -10,6 +12,7 @@
 #include "lighttrap/seam_light.hpp"
 #include "lighttrap/transmission.hpp"
 #include "lighttrap/walk.hpp"
+#include "lighttrap/walker.hpp"
 
 namespace backfit {
 namespace {
@@ -86,8 +89,9 @@ void seam_in_section(benchmark::State& state) {
 }
 BENCHMARK(seam_in_section)->Arg(0)->Arg(1)->Unit(benchmark::kMillisecond);
 
-// Scattered rays from all zones: by the kernel alone, and by the walks' whole step, without a map
-// and led by one. Items are rays: a step that faces mirror casts several.
+// Rays by the kernel alone, one by one, scattered from all zones; and as the walks cast them, led
+// by their map: from each zone alike, and by whole walks. Items are rays: a step that faces mirror
+// casts several.
 struct Cast {
   const ray::Room& room;
   std::size_t side = 0;
@@ -106,21 +110,25 @@ void cast_rays(benchmark::State& state, const ray::Room& room, const Rays& rays_
     starts.emplace_back(from, ray::scattered(from, random));
     sides.push_back(side);
   }
-  std::int64_t rays = 0, steps = 0;
+  std::int64_t rays = 0;
   while (state.KeepRunning()) {
     for (std::size_t i = 0; i < starts.size(); ++i) {
       rays += rays_of(Cast{room, sides[i], starts[i].first, starts[i].second, random});
     }
-    steps += static_cast<std::int64_t>(starts.size());
   }
   state.SetItemsProcessed(rays);
-  state.counters["rays_a_step"] = static_cast<double>(rays) / static_cast<double>(steps);
 }
 
-std::int64_t rays_of(const ray::Step& step, const ray::Start& from) {
-  benchmark::DoNotOptimize(step.factor);
-  return dot(step.direction, from.normal) > 0 ? 1 + std::int64_t{step.arrival.mirrorings} : 0;
-}
+struct CountedRays {
+  std::int64_t rays = 0, steps = 0;
+  static void on_film(const ray::Start&) {}
+  static std::uint32_t on_wall(std::uint32_t, const ray::Arrival&) { return 0; }
+  static void on_sky(std::uint32_t, ray::Vec, double) {}
+  void on_step(const ray::Step& step) {
+    ++steps;
+    if (step.factor > 0) rays += 1 + std::int64_t{step.arrival.mirrorings};
+  }
+};
 
 void rays_of_the_kernel(benchmark::State& state) {
   const surfaces::Built built = parts();
@@ -137,7 +145,11 @@ void rays_of_even_steps(benchmark::State& state) {
   const surfaces::Built built = parts();
   const ray::Room room(built.surfaces, built.film);
   cast_rays(state, room, [](const Cast& c) {
-    return rays_of(ray::step_from(c.room, nullptr, c.from, c.random), c.from);
+    CountedRays counted;
+    std::array<ray::Step, ray::most_steps> steps;
+    ray::steps_from(c.room, nullptr, c.from, c.random, steps);
+    for (const ray::Step& step : steps) counted.on_step(step);
+    return counted.rays;
   });
 }
 BENCHMARK(rays_of_even_steps);
@@ -147,10 +159,29 @@ void rays_of_led_steps(benchmark::State& state) {
   const ray::Room room(built.surfaces, built.film);
   const ray::LightMap rough(room, 128, 2, nullptr, {}), map(room, 256, 2, &rough, {});
   cast_rays(state, room, [&map](const Cast& c) {
-    return rays_of(ray::step_from(c.room, &map.rows[c.side].aim, c.from, c.random), c.from);
+    CountedRays counted;
+    std::array<ray::Step, ray::most_steps> steps;
+    ray::steps_from(c.room, &map.rows[c.side].aim, c.from, c.random, steps);
+    for (const ray::Step& step : steps) counted.on_step(step);
+    return counted.rays;
   });
 }
 BENCHMARK(rays_of_led_steps);
+
+void rays_of_walks(benchmark::State& state) {
+  const surfaces::Built built = parts();
+  const ray::Walker walker(built.surfaces, built.film, 2, {});
+  CountedRays counted;
+  std::uint64_t number = 0;
+  while (state.KeepRunning()) {
+    Random random(++number);
+    benchmark::DoNotOptimize(walker.history(0, random, {}, counted));
+  }
+  state.SetItemsProcessed(counted.rays);
+  state.counters["rays_a_step"] =
+      static_cast<double>(counted.rays) / static_cast<double>(counted.steps);
+}
+BENCHMARK(rays_of_walks);
 
 }  // namespace
 }  // namespace backfit

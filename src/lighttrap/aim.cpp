@@ -78,4 +78,76 @@ void Aim::pack(std::vector<Goal>& goals, std::size_t first, std::size_t end) {
                     static_cast<float>(centre.z), static_cast<float>(reach * reach)});
 }
 
+void Sight::look(const Aim& aim, Vec from) {
+  aim_ = &aim;
+  from_ = from;
+  const std::size_t count = aim.balls_.size();
+  balls_.resize(count);
+  if (packs_.size() < count) packs_.resize(count);
+  for (std::size_t k = 0; k < count; ++k) {
+    const Aim::Ball& ball = aim.balls_[k];
+    const Vec way{ball.x - from.x, ball.y - from.y, ball.z - from.z};
+    const double beyond = dot(way, way) - ball.square;
+    balls_[k] = {way.x, way.y, way.z, beyond > 0 ? std::sqrt(beyond) : -HUGE_VAL, false};
+  }
+}
+
+const Sight::Pack& Sight::seen(std::size_t pack) {
+  Pack& p = packs_[pack];
+  if (balls_[pack].seen) return p;
+  balls_[pack].seen = true;
+  const Aim::Pack& of = aim_->packs_[pack];
+  const auto two = [](const Aim::Lanes& of_all, std::size_t i) {
+    return Two{of_all[i], of_all[i + 1]};
+  };
+  for (std::size_t i = 0; i < Aim::pack_size; i += 2) {
+    Pair& pair = p[i / 2];
+    pair.x = two(of.x, i) - from_.x;
+    pair.y = two(of.y, i) - from_.y;
+    pair.z = two(of.z, i) - from_.z;
+    const Two square = two(of.square, i);
+    const Two far = pair.x * pair.x + pair.y * pair.y + pair.z * pair.z, cone = far + square;
+    // The cosine to the axis at the cone's edge is 1 - r^2 / 2 (d^2 + r^2).
+    const Two edge = 1 - square / (2 * cone);
+    pair.limit = edge * edge * far;
+    pair.density = two(of.strength, i) * cone;
+  }
+  return p;
+}
+
+double Sight::density(Vec direction) {
+  double density = 0;
+  for (const Vec way : aim_->ways_) {
+    if (dot(way, direction) >= 1 - aim_->cap_) density += aim_->strength_;
+  }
+  for (std::size_t k = 0; k < balls_.size(); ++k) {
+    const Ball& ball = balls_[k];
+    if (ball.x * direction.x + ball.y * direction.y + ball.z * direction.z < ball.least) continue;
+    Two sum{};
+    for (const Pair& pair : seen(k)) {
+      const Two ahead = pair.x * direction.x + pair.y * direction.y + pair.z * direction.z;
+      const auto in = (ahead > 0) & (ahead * ahead >= pair.limit);
+      sum += in ? pair.density : Two{};
+    }
+    density += sum[0] + sum[1];
+  }
+  return density;
+}
+
+Vec Sight::direction(double choice, Random& random) const {
+  const auto& choices = aim_->choices_;
+  const double place = choice * static_cast<double>(choices.size());
+  const std::size_t fair = std::min(static_cast<std::size_t>(place), choices.size() - 1);
+  const double own = place - static_cast<double>(fair);
+  const std::size_t chosen = own < choices[fair].own ? fair : choices[fair].other;
+  const auto& ways = aim_->ways_;
+  if (chosen < ways.size()) return within_cone(ways[chosen], aim_->cap_, random);
+  const std::size_t goal = chosen - ways.size(), i = goal % Aim::pack_size;
+  const Aim::Pack& p = aim_->packs_[goal / Aim::pack_size];
+  const Vec way = Vec{p.x[i], p.y[i], p.z[i]} - from_;
+  const double square = dot(way, way);
+  return within_cone(1 / std::sqrt(square) * way, p.square[i] / (2 * (square + p.square[i])),
+                     random);
+}
+
 }  // namespace backfit::ray

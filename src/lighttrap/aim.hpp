@@ -26,12 +26,9 @@ class Aim {
   Aim(double sky, std::vector<Vec> ways, double cone, std::vector<Goal> goals);
 
   double light() const { return light_; }
-  // Density per sr of a direction by which some cone, chosen by its light, is aimed at from `at`.
-  double density(Vec at, Vec direction) const;
-  // Requires some light.
-  Vec direction(Vec at, Random& random) const;
 
  private:
+  friend class Sight;
   static constexpr std::size_t pack_size = 8;
   // Single precision, so that more of a map stays near at hand: it only says where cones stand.
   using Lanes = std::array<float, pack_size>;
@@ -57,6 +54,39 @@ class Aim {
     std::uint32_t other = 0;
   };
   std::vector<Choice> choices_;
+};
+
+// An aim seen from one place: what all directions from there share is worked out once, and only of
+// the cones that one of them comes near.
+class Sight {
+ public:
+  // Requires an aim that outlives it.
+  void look(const Aim& aim, Vec from);
+  // Density per sr of a direction by which some cone, chosen by its light, is aimed at.
+  double density(Vec direction);
+  // By a number evenly between 0 and 1, which chooses the cone. Requires some light.
+  Vec direction(double choice, Random& random) const;
+
+ private:
+  // Two goals at once, as every processor can; left alone, compilers take them one by one.
+  using Two = double __attribute__((vector_size(2 * sizeof(double))));
+  struct Pair {
+    Two x, y, z;  // the way there
+    Two limit;    // least square of it along a direction in the goal's cone
+    Two density;
+  };
+  using Pack = std::array<Pair, Aim::pack_size / 2>;
+  struct Ball {
+    double x = 0, y = 0, z = 0;
+    double least = 0;  // along it of a direction that meets it
+    bool seen = false;
+  };
+  const Pack& seen(std::size_t pack);
+
+  const Aim* aim_ = nullptr;
+  Vec from_;
+  std::vector<Ball> balls_;
+  std::vector<Pack> packs_;
 };
 
 // A direction evenly within the cone of 2 pi `cap` sr. Requires an axis of length 1.

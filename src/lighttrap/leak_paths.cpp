@@ -25,6 +25,7 @@ struct ByDirection {
   void on_sky(std::uint32_t, Vec direction, double weight) {
     sums[sun_direction_of(direction)] += weight;
   }
+  static void on_step(const Step&) {}
 };
 
 // A place on a wall that a history came to, and the one before it; 0 is the film.
@@ -97,6 +98,8 @@ class Sorter {
     sum.path.points.push_back(point_mm(nodes_[0].at));
     sorts_[sort].add(std::move(sum));
   }
+
+  static void on_step(const Step&) {}
 
  private:
   const Room& room_;

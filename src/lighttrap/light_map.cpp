@@ -111,9 +111,10 @@ Found found_from(const Room& room, const LightMap* before, std::size_t number, s
   Found found;
   const double weight = all / static_cast<double>(rays);
   const Aim* aim = before == nullptr ? nullptr : &before->rows[number].aim;
+  Step step;
   for (std::size_t i = 0; i < rays; ++i) {
     const Start from = start(random);
-    const Step step = step_from(room, aim, from, random);
+    steps_from(room, aim, from, random, std::span(&step, 1));
     const Arrival& a = step.arrival;
     const double light = weight * step.factor;
     if (a.at == Arrival::At::sky) {

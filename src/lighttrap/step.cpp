@@ -2,7 +2,9 @@
 #include "lighttrap/step.hpp"
 
 #include <algorithm>
+#include <array>
 #include <bit>
+#include <cassert>
 
 #include "lighttrap/gloss.hpp"
 
@@ -18,13 +20,13 @@ constexpr int octaves = 13;
 // A light path among perfect mirrors may have no end; one this long carries nothing.
 constexpr std::uint32_t most_mirrorings = 10000;
 
-Vec grazing(const Start& from, Random& random) {
-  const std::uint64_t bits = random.bits();
-  const auto octave = static_cast<int>((bits >> 32) * octaves >> 32);
-  const double within = (static_cast<double>(static_cast<std::uint32_t>(bits)) + 0.5) * 0x1p-32;
+// By a number evenly between 0 and 1, which chooses the halving.
+Vec grazing(const Start& from, double choice, Random& random) {
+  const double place = choice * octaves;
+  const auto octave = std::min(octaves - 1, static_cast<int>(place));
   // The exponent field of a double, 1023 for 1.
   const auto least = std::bit_cast<double>((1022 - static_cast<std::uint64_t>(octave)) << 52);
-  const double cosine = least * (1 + within);
+  const double cosine = least * (1 + (place - octave));
   const OnDisc disc = on_disc(random);
   const double sine = std::sqrt((1 - cosine * cosine) / disc.square);
   const auto [along, beside] = across(from.normal);
@@ -38,49 +40,68 @@ double grazing_density(double cosine) {
   return 1 / (2 * std::numbers::pi * octaves * std::bit_cast<double>(exponent));
 }
 
-// Goes straight, and on as long as faces mirror, chosen at random. Light that meets an edge is
-// lost: rounding could send it on behind the wall, and what is open there is many million times as
+// One ray's way, which goes on as long as faces mirror, chosen at random.
+struct Way {
+  Ray ray;
+  Arrival* arrival = nullptr;
+};
+
+// Whether the way goes on, mirrored, from what its ray met. Light that meets an edge is lost:
+// rounding could send it on behind the wall, and what is open there is many million times as
 // bright.
-void follow(const Room& room, const Start& from, Vec direction, Random& random, Arrival& a) {
-  Vec at = from.at, normal = from.normal;
-  double path = 0;
-  for (std::uint32_t mirrorings = 0; mirrorings < most_mirrorings; ++mirrorings) {
-    const Vec start = at + room.offset_mm * normal;
-    const auto met = room.kernel.first(start, direction);
-    if (!met) {
-      a.at = Arrival::At::sky;
-      a.direction = direction;
-      a.mirrorings = mirrorings;
-      return;
+bool goes_on(const Room& room, Way& way, const std::optional<Meeting>& met, Random& random) {
+  Arrival& a = *way.arrival;
+  const Vec direction = way.ray.direction;
+  a.direction = direction;
+  if (!met) {
+    a.at = Arrival::At::sky;
+    return false;
+  }
+  a.path_mm += met->far_mm;
+  a.triangle = met->triangle;
+  if (room.is_film(met->triangle)) {
+    a.at = Arrival::At::film;
+    a.point = way.ray.from + met->far_mm * direction;
+    return false;
+  }
+  const Room::Face& face = room.faces[met->triangle];
+  const double ahead = dot(face.out, direction);
+  if (face.one_sided ? ahead > 0 : face.on_edge(met->u, met->v)) return false;
+  a.normal = ahead > 0 ? -1 * face.out : face.out;
+  a.point = face.at(met->u, met->v);
+  const Stuff& stuff = *face.stuff;
+  if (!stuff.is_mirror &&
+      (stuff.wall.gloss_index == 1 ||
+       random.unit() >= mirrored(std::min(1.0, std::abs(ahead)), stuff.wall.gloss_index))) {
+    a.at = Arrival::At::wall;
+    a.side = room.zones.side_at(met->triangle, met->u, met->v, ahead > 0);
+    return false;
+  }
+  way.ray = {a.point + room.offset_mm * a.normal,
+             direction - 2 * dot(direction, a.normal) * a.normal};
+  return ++a.mirrorings < most_mirrorings;
+}
+
+// What steps are made with, kept between them: to clear it each time would take as long as a ray.
+struct Tools {
+  Sight sight;
+  std::array<Way, most_steps> ways;
+  std::array<Ray, most_steps> rays;
+  std::array<std::optional<Meeting>, most_steps> met;
+};
+
+// The first `count` ways to their ends.
+void follow(const Room& room, Tools& tools, std::size_t count, Random& random) {
+  auto& [sight, all, rays, met] = tools;
+  std::span<Way> ways = std::span(all).first(count);
+  while (!ways.empty()) {
+    for (std::size_t i = 0; i < ways.size(); ++i) rays[i] = ways[i].ray;
+    room.kernel.first(std::span(rays).first(ways.size()), std::span(met).first(ways.size()));
+    std::size_t on = 0;
+    for (std::size_t i = 0; i < ways.size(); ++i) {
+      if (goes_on(room, ways[i], met[i], random)) ways[on++] = ways[i];
     }
-    path += met->far_mm;
-    const bool film = room.is_film(met->triangle);
-    bool stays = film;
-    if (film) {
-      at = start + met->far_mm * direction;
-    } else {
-      const Room::Face& face = room.faces[met->triangle];
-      const double ahead = dot(face.out, direction);
-      if (face.one_sided ? ahead > 0 : face.on_edge(met->u, met->v)) return;
-      normal = ahead > 0 ? -1 * face.out : face.out;
-      at = face.at(met->u, met->v);
-      const Stuff& stuff = *face.stuff;
-      stays = !stuff.is_mirror &&
-              (stuff.wall.gloss_index == 1 ||
-               random.unit() >= mirrored(std::min(1.0, std::abs(ahead)), stuff.wall.gloss_index));
-      if (stays) a.side = room.zones.side_at(met->triangle, met->u, met->v, ahead > 0);
-    }
-    if (stays) {
-      a.at = film ? Arrival::At::film : Arrival::At::wall;
-      a.point = at;
-      a.normal = normal;
-      a.direction = direction;
-      a.triangle = met->triangle;
-      a.mirrorings = mirrorings;
-      a.path_mm = path;
-      return;
-    }
-    direction = direction - 2 * dot(direction, normal) * normal;
+    ways = ways.first(on);
   }
 }
 
@@ -105,65 +126,37 @@ double scattered_density(const Room& room, const Start& from, Vec direction) {
   return cosine * (1 - mirrored(cosine, from.stuff->wall.gloss_index)) / let_out;
 }
 
-double Aim::density(Vec at, Vec direction) const {
-  double density = 0;
-  for (const Vec way : ways_) {
-    if (dot(way, direction) >= 1 - cap_) density += strength_;
-  }
-  for (std::size_t k = 0; k < balls_.size(); ++k) {
-    const Ball& ball = balls_[k];
-    const Vec way{ball.x - at.x, ball.y - at.y, ball.z - at.z};
-    const double along = dot(way, direction), far = dot(way, way);
-    if (far > ball.square && (along < 0 || far - along * along > ball.square)) continue;
-    const Pack& p = packs_[k];
-    // All first and the choice after, so that the compiler takes several at once.
-    std::array<double, pack_size> over{}, cone{};
-    for (std::size_t i = 0; i < pack_size; ++i) {
-      const double x = p.x[i] - at.x, y = p.y[i] - at.y, z = p.z[i] - at.z;
-      const double ahead = x * direction.x + y * direction.y + z * direction.z;
-      const double square = x * x + y * y + z * z;
-      cone[i] = square + p.square[i];
-      // The cosine to the axis against 1 - r^2 / 2 (d^2 + r^2); a goal behind is never in.
-      const double edge = 2 * cone[i] - p.square[i];
-      over[i] = 4 * cone[i] * cone[i] * ahead * std::abs(ahead) - edge * edge * square;
-    }
-    for (std::size_t i = 0; i < pack_size; ++i) {
-      if (over[i] >= 0) density += p.strength[i] * cone[i];
-    }
-  }
-  return density;
-}
-
-Vec Aim::direction(Vec at, Random& random) const {
-  const std::uint64_t bits = random.bits();
-  const std::size_t fair = (bits >> 32) * choices_.size() >> 32;
-  const double own = (static_cast<double>(static_cast<std::uint32_t>(bits)) + 0.5) * 0x1p-32;
-  const std::size_t chosen = own < choices_[fair].own ? fair : choices_[fair].other;
-  if (chosen < ways_.size()) return within_cone(ways_[chosen], cap_, random);
-  const std::size_t goal = chosen - ways_.size(), i = goal % pack_size;
-  const Pack& p = packs_[goal / pack_size];
-  const Vec way = Vec{p.x[i], p.y[i], p.z[i]} - at;
-  const double square = dot(way, way);
-  return within_cone(1 / std::sqrt(square) * way, p.square[i] / (2 * (square + p.square[i])),
-                     random);
-}
-
-Step step_from(const Room& room, const Aim* aim, const Start& from, Random& random) {
-  Step step;
+void steps_from(const Room& room, const Aim* aim, const Start& from, Random& random,
+                std::span<Step> steps) {
+  assert(steps.size() <= most_steps);
+  thread_local Tools tools;
+  Sight& sight = tools.sight;
   const bool aims = aim != nullptr && aim->light() > 0;
-  const double graze = aims ? grazing_part : 1 - even_part;
-  const double pick = random.unit();
-  step.direction = pick < even_part                    ? scattered(from, random)
-                   : !aims || pick < even_part + graze ? grazing(from, random)
-                                                       : aim->direction(from.at, random);
-  const double cosine = dot(step.direction, from.normal);
-  if (!(cosine > 0)) return step;
-  const double plain = scattered_density(room, from, step.direction) / std::numbers::pi;
-  double density = even_part * plain + graze * grazing_density(cosine);
-  if (aims) density += (1 - even_part - graze) * aim->density(from.at, step.direction);
-  step.factor = plain / density;
-  follow(room, from, step.direction, random, step.arrival);
-  return step;
+  if (aims) sight.look(*aim, from.at);
+  const double graze = aims ? grazing_part : 1 - even_part, aimed = 1 - even_part - graze;
+  const Vec start = from.at + room.offset_mm * from.normal;
+  std::size_t count = 0;
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    Step& step = steps[i];
+    step.arrival.at = Arrival::At::lost;
+    step.arrival.mirrorings = 0;
+    step.arrival.path_mm = 0;
+    step.factor = 0;
+    const double pick =
+        (static_cast<double>(i) + random.unit()) / static_cast<double>(steps.size());
+    step.direction = pick < even_part ? scattered(from, random)
+                     : pick < even_part + graze
+                         ? grazing(from, (pick - even_part) / graze, random)
+                         : sight.direction((pick - even_part - graze) / aimed, random);
+    const double cosine = dot(step.direction, from.normal);
+    if (!(cosine > 0)) continue;
+    const double plain = scattered_density(room, from, step.direction) / std::numbers::pi;
+    double density = even_part * plain + graze * grazing_density(cosine);
+    if (aims) density += aimed * sight.density(step.direction);
+    step.factor = plain / density;
+    tools.ways[count++] = {{start, step.direction}, &step.arrival};
+  }
+  follow(room, tools, count, random);
 }
 
 }  // namespace backfit::ray

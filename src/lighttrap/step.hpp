@@ -1,20 +1,25 @@
 // SPDX-License-Identifier: MIT
 // One step of a walk among surfaces. For the walks of this room.
 #pragma once
+#include <span>
+
 #include "lighttrap/aim.hpp"
 
 namespace backfit::ray {
 
 // Where a step ends when faces have mirrored it, by which direction it began, and what the walk's
-// weight is to be multiplied by for the way that was chosen.
+// weight is to be multiplied by for the way that was chosen: 0 where none is open.
 struct Step {
   Arrival arrival;
   Vec direction;
   double factor = 1;
 };
 
-// Some steps go out as light is scattered, others graze, and the rest are aimed if there is light
-// to aim at, or else graze.
-Step step_from(const Room& room, const Aim* aim, const Start& from, Random& random);
+// Steps from one place, at most `most_steps`, into `steps`: some go out as light is scattered, some
+// graze, and the rest are aimed if there is light to aim at, or else graze. They are dealt out
+// evenly over what there is to choose from, so that only all of them together are fair.
+inline constexpr std::size_t most_steps = Kernel::packet;
+void steps_from(const Room& room, const Aim* aim, const Start& from, Random& random,
+                std::span<Step> steps);
 
 }  // namespace backfit::ray

@@ -16,7 +16,7 @@ double student_97_5(double degrees_of_freedom) {
   return z * (1 + one * ((square + 1) / 4 + one * ((5 * square + 16) * square + 3) / 96));
 }
 
-// The T that Hall's transformation takes to `normal`. Requires a > 0.
+// The T that T + a T^2 + a^2 T^3 / 3 + a / 2 takes to `normal`. Requires a > 0.
 double skewed(double normal, double a) { return (std::cbrt(1 + 3 * a * (normal - a / 2)) - 1) / a; }
 
 }  // namespace

@@ -18,13 +18,13 @@ struct TallyResult {
     double low = 0, high = 0;
   };
   // 95 %, not even about the mean: scores are skew, and runs that miss the large ones have a low
-  // mean and a small spread together. With T = (mean - truth) / standard error and a = skewness /
-  // (3 sqrt n), T + a T^2 + a^2 T^3 / 3 + a / 2 is about normal (Hall 1992). Its quantiles are
-  // Student's with 2 / variance of variance degrees of freedom (Satterthwaite's rule), and the
-  // skewness counts as at least 3 sd/mean, the least of a logarithmic normal's: samples understate
-  // it. Empty: not converged, more histories are needed before any error means something: a
-  // standard error above a tenth, one history with over a twentieth of the sum, or a variance of
-  // variance over a tenth (common practice of transport codes).
+  // mean and a small spread together. Willink's interval (skew-mean-interval in data/sources.toml):
+  // with a = skewness / (3 sqrt n) an end is mean - standard error ((1 + 3 a (t - a/2))^(1/3) - 1)
+  // / a, t one of Student's quantiles, here with 2 / variance of variance degrees of freedom
+  // (Satterthwaite's rule); the skewness counts as at least 3 sd/mean, the least of a logarithmic
+  // normal's: samples understate it. Empty: not converged, more histories are needed before any
+  // error means something: a standard error above a tenth, one history with over a twentieth of the
+  // sum, or a variance of variance over a tenth (common practice of transport codes).
   std::optional<Interval> interval;
 };
 

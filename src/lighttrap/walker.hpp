@@ -3,8 +3,10 @@
 // room.
 #pragma once
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
+#include <span>
 #include <vector>
 
 #include "lighttrap/leak.hpp"
@@ -28,6 +30,7 @@ struct Unwatched {
   static void on_film(const Start&) {}
   static std::uint32_t on_wall(std::uint32_t, const Arrival&) { return 0; }
   static void on_sky(std::uint32_t, Vec, double) {}
+  static void on_step(const Step&) {}
 };
 
 // A face that mirrors, mirrors somewhat blurred: the sun in it is a disc this wide. Common practice
@@ -43,7 +46,7 @@ class Walker {
   std::size_t patches() const { return room_.patches(); }
 
   // One history from the film's `patch`. `watch` is told of its start, of each wall that is
-  // reached, from which place before, and of each way into the sky with its weight.
+  // reached, from which place before, of each way into the sky with its weight, and of every step.
   template <class Watch>
   Score history(std::size_t patch, Random& random, const Shares& shares, Watch& watch) const {
     const std::size_t film_row = room_.zones.sides() + patch;
@@ -53,50 +56,33 @@ class Walker {
     Score score;
     if (shares.sun > 0) score.sun += sun_seen(start, shares);
     thread_local std::vector<Walk> open;
-    // Several steps from each place: among bodies most that are aimed at a gap miss it.
-    const int tries = room_.surfaces.bodies ? 8 : 1;
-    open.assign(static_cast<std::size_t>(tries), {start, film_row, 1.0 / tries, 0});
+    // Several steps from each place: most that are aimed at a gap miss it, and together they cost
+    // less than one by one.
+    open.assign(1, {start, film_row, 1.0 / tries, tries, 0});
+    thread_local std::array<Step, most_steps> made;
     while (!open.empty()) {
-      Walk walk = open.back();
-      open.pop_back();
-      const Step step = step_from(room_, &map_.rows[walk.row].aim, walk.from, random);
-      walk.weight *= step.factor;
-      const Arrival& a = step.arrival;
-      if (a.at == Arrival::At::sky) {
-        score.sky += shares.sky * walk.weight;
-        if (shares.sun > 0 && a.mirrorings > 0 &&
-            dot(a.direction, shares.to_sun) > sun_in_a_mirror_cosine) {
-          score.sun += shares.sun * walk.weight / (2 * (1 - sun_in_a_mirror_cosine));
+      const Walk walk = open.back();
+      const std::span steps = std::span(made).first(std::min(walk.steps, most_steps));
+      if (steps.size() == walk.steps) {
+        open.pop_back();
+      } else {
+        open.back().steps -= steps.size();
+      }
+      steps_from(room_, &map_.rows[walk.row].aim, walk.from, random, steps);
+      for (const Step& step : steps) {
+        watch.on_step(step);
+        const double weight = walk.weight * step.factor;
+        const Arrival& a = step.arrival;
+        if (a.at == Arrival::At::sky) {
+          score.sky += shares.sky * weight;
+          if (shares.sun > 0 && a.mirrorings > 0 &&
+              dot(a.direction, shares.to_sun) > sun_in_a_mirror_cosine) {
+            score.sun += shares.sun * weight / (2 * (1 - sun_in_a_mirror_cosine));
+          }
+          watch.on_sky(walk.node, a.direction, weight);
         }
-        watch.on_sky(walk.node, a.direction, walk.weight);
-      }
-      if (a.at != Arrival::At::wall) continue;
-      const Stuff& stuff = room_.stuff_of(a.triangle);
-      if (stuff.wall.reflectance + stuff.passes == 0) continue;
-      const Start from{a.point, a.normal, &stuff}, behind{a.point, -1 * a.normal, &stuff};
-      if (shares.sun > 0) {
-        score.sun += walk.weight * (stuff.wall.reflectance * sun_seen(from, shares) +
-                                    stuff.passes * sun_seen(behind, shares));
-      }
-      // How many times what a history is worth this walk is, on the average.
-      const double times = worth > 0 ? walk.weight * map_.brightness[a.side] / worth : walk.weight;
-      int copies = 1;
-      if (times > 2) {
-        copies = static_cast<int>(std::min(times, most_copies) + random.unit());
-        walk.weight /= std::min(times, most_copies);
-      } else if (times < 0.5) {
-        if (random.unit() >= times) continue;
-        walk.weight /= times;
-      }
-      const std::uint32_t node = watch.on_wall(walk.node, a);
-      const double back = back_from(stuff, a.side);
-      for (copies *= tries; copies > 0; --copies) {
-        if (back == 1 || random.unit() < back) {
-          open.push_back({from, a.side, walk.weight * stuff.wall.reflectance / back / tries, node});
-        } else {
-          open.push_back(
-              {behind, a.side ^ 1, walk.weight * stuff.passes / (1 - back) / tries, node});
-        }
+        if (a.at == Arrival::At::wall)
+          score.sun += arrive(a, weight, walk.node, worth, random, shares, watch, open);
       }
     }
     return score;
@@ -104,13 +90,53 @@ class Walker {
 
  private:
   static constexpr double most_copies = 1e4;
+  static constexpr std::size_t tries = most_steps;
 
+  // So many steps to make from a place, each of that weight.
   struct Walk {
     Start from;
     std::size_t row;
     double weight;
+    std::size_t steps;
     std::uint32_t node;
   };
+
+  // What the sun gives to a wall that a walk came to; and what is to be walked from there.
+  template <class Watch>
+  double arrive(const Arrival& a, double weight, std::uint32_t node, double worth, Random& random,
+                const Shares& shares, Watch& watch, std::vector<Walk>& open) const {
+    const Stuff& stuff = room_.stuff_of(a.triangle);
+    if (stuff.wall.reflectance + stuff.passes == 0) return 0;
+    const Start from{a.point, a.normal, &stuff}, behind{a.point, -1 * a.normal, &stuff};
+    double sun = 0;
+    if (shares.sun > 0) {
+      sun = weight * (stuff.wall.reflectance * sun_seen(from, shares) +
+                      stuff.passes * sun_seen(behind, shares));
+    }
+    // How many times what a history is worth this walk is, on the average.
+    const double times = worth > 0 ? weight * map_.brightness[a.side] / worth : weight;
+    std::size_t copies = 1;
+    if (times > 2) {
+      copies = static_cast<std::size_t>(std::min(times, most_copies) + random.unit());
+      weight /= std::min(times, most_copies);
+    } else if (times < 0.5) {
+      if (random.unit() >= times) return sun;
+      weight /= times;
+    }
+    const std::uint32_t here = watch.on_wall(node, a);
+    const double back = back_from(stuff, a.side);
+    std::size_t before = copies * tries;
+    if (back < 1) {
+      std::size_t beyond = 0;
+      for (std::size_t i = 0; i < copies * tries; ++i) beyond += random.unit() < back ? 0 : 1;
+      before -= beyond;
+      const double each = weight * stuff.passes / (1 - back) / tries;
+      if (beyond > 0) open.push_back({behind, a.side ^ 1, each, beyond, here});
+    }
+    const double each = weight * stuff.wall.reflectance / back / tries;
+    if (before > 0) open.push_back({from, a.side, each, before, here});
+    return sun;
+  }
 
   // The part of the walks that go on to the side they came to, and not behind a sheet: mostly as
   // the map has the light there.

@@ -55,7 +55,7 @@ TEST(Leak, OfAnEndlessSeamIsTheSections) {
                                 {profile({2, 5, 2, 5, 2}, "LRRL"), Wall{0.05}},
                                 {profile({2, 1}, "R"), Wall{0.05, 1.5}}}) {
     const double through = transmission(p, wall).through;
-    const TallyResult t = light(seam(p, 3, {wall}), 60000);
+    const TallyResult t = light(seam(p, 3, {wall}), 15000);
     EXPECT_TRUE(t.interval) << through << ' ' << t.standard_error / t.mean;
     EXPECT_NEAR(t.mean, through, 3.9 * t.standard_error + 5e-3 * through);
     EXPECT_LT(t.standard_error, 0.1 * through);
@@ -75,7 +75,7 @@ TEST(Leak, IsTheSameTurnedAndCutFiner) {
 // Law: no light comes out behind an edge, however often walks meet one. Of rays that rounding took
 // past an edge one among a million had a score of a million means; splitting leaves thousands.
 TEST(Leak, DoesNotComePastEdges) {
-  const TallyResult t = light(seam(profile({2, 5, 2, 5, 2}, "LRRL"), 3, {Wall{0.05}}), 600000, 77);
+  const TallyResult t = light(seam(profile({2, 5, 2, 5, 2}, "LRRL"), 3, {Wall{0.05}}), 100000, 77);
   EXPECT_LT(t.largest_share, 5000.0 / 600000);
 }
 
