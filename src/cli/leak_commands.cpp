@@ -47,7 +47,11 @@ std::optional<LeakScene> scene_of_meshes(const LeakRequest& request, bool json,
   Diagnostics diagnostics;
   LeakScene scene;
   scene.film = request.film;
-  for (const auto& file : request.meshes) {
+  for (std::size_t number = 0; number < request.meshes.size(); ++number) {
+    const auto& file = request.meshes[number];
+    const auto finish = request.finishes.find(number);
+    const Wall wall = finish == request.finishes.end() ? request.wall : finish->second;
+    const auto foam = request.foams.find(number);
     const auto bytes = read_bytes(file, largest_mesh_file, diagnostics);
     if (!bytes) continue;
     ReadMeshes read = meshes_of(*bytes);
@@ -65,7 +69,9 @@ std::optional<LeakScene> scene_of_meshes(const LeakRequest& request, bool json,
         return p.name == name || p.name.starts_with(name + " (");
       });
       if (taken > 0) name += fmt::format(" ({})", taken + 1);
-      scene.parts.push_back({std::move(name), std::move(part.mesh), {request.wall}});
+      LeakPart made{std::move(name), std::move(part.mesh), {wall}};
+      if (foam != request.foams.end()) made.soft = foam->second;
+      scene.parts.push_back(std::move(made));
     }
   }
   if (!diagnostics.has_errors()) {
@@ -78,18 +84,26 @@ std::optional<LeakScene> scene_of_meshes(const LeakRequest& request, bool json,
 
 // What could be done about parts from meshes.
 std::vector<LeakRemedy> remedies_of_meshes(const LeakScene& scene) {
-  const auto changed = [scene](Wall wall) {
+  const auto gains = [](const LeakPart& part, Wall wall) {
+    const Wall now = part.finishes.front();
+    return !part.soft && (now.gloss_index > wall.gloss_index || now.reflectance > wall.reflectance);
+  };
+  const auto changed = [scene, gains](Wall wall) {
     LeakScene other = scene;
-    for (LeakPart& part : other.parts) part.finishes = {wall};
+    for (LeakPart& part : other.parts) {
+      if (gains(part, wall)) part.finishes = {wall};
+    }
     return other;
   };
+  const auto any = [&](Wall wall) {
+    return std::ranges::any_of(scene.parts, [&](const LeakPart& p) { return gains(p, wall); });
+  };
   std::vector<LeakRemedy> remedies;
-  const Wall now = scene.parts.front().finishes.front();
   constexpr Wall paint{0.04, 1}, felt{0.01, 1};  // common practice
-  if (now.gloss_index > paint.gloss_index || now.reflectance > paint.reflectance) {
+  if (any(paint)) {
     remedies.push_back({"matt black paint, 4 %", [=] { return changed(paint); }});
   }
-  if (now.gloss_index > felt.gloss_index || now.reflectance > felt.reflectance) {
+  if (any(felt)) {
     remedies.push_back({"black felt on all faces, 1 %", [=] { return changed(felt); }});
   }
   return remedies;

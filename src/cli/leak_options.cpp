@@ -25,20 +25,89 @@ std::optional<Length> gap_of(const char* option, const std::string& text) {
 }
 
 // "1mm=9.5", a piece of felt and the stops that it took.
-SlabReading reading_of(const std::string& text) {
+SlabReading reading_of(const char* option, const std::string& text) {
   const std::size_t equals = text.find('=');
   if (equals == std::string::npos) {
-    throw CLI::ValidationError("--felt-stops",
+    throw CLI::ValidationError(option,
                                fmt::format("'{}' is no reading as 1mm=9.5, length=stops", text));
   }
   const std::string stops = text.substr(equals + 1);
   char* end = nullptr;
   const double less = std::strtod(stops.c_str(), &end);
   if (stops.empty() || *end != '\0' || !(less >= 0 && less <= 60)) {
-    throw CLI::ValidationError("--felt-stops",
-                               fmt::format("'{}' are no stops from 0 to 60", stops));
+    throw CLI::ValidationError(option, fmt::format("'{}' are no stops from 0 to 60", stops));
   }
-  return {length_of("--felt-stops", text.substr(0, equals)).value, {less}};
+  return {length_of(option, text.substr(0, equals)).value, {less}};
+}
+
+// The slab by "1mm=9.5" and "2mm=17".
+Slab slab_of(const char* option, const std::string& one, const std::string& other) {
+  const auto slab = slab_by({reading_of(option, one), reading_of(option, other)});
+  if (const auto* why = std::get_if<std::string>(&slab)) {
+    throw CLI::ValidationError(option, *why);
+  }
+  return std::get<Slab>(slab);
+}
+
+double reflectance_of(const char* option, const std::string& text) {
+  const double reflectance = read_option(option, text, kind_of<double>(), Sign::not_negative).value;
+  if (reflectance > 1) {
+    throw CLI::ValidationError(
+        option,
+        fmt::format("faces reflect from 0 to 100 % of the light, found {:g} %", 100 * reflectance));
+  }
+  return reflectance;
+}
+
+// "4%" or "4%,1.5": what the faces scatter, and the index by which they mirror.
+Wall finish_of(const char* option, const std::string& text) {
+  const std::size_t comma = text.find(',');
+  Wall wall{reflectance_of(option, text.substr(0, comma))};
+  if (comma == std::string::npos) return wall;
+  const std::string index = text.substr(comma + 1);
+  char* end = nullptr;
+  wall.gloss_index = std::strtod(index.c_str(), &end);
+  if (index.empty() || *end != '\0' || !(wall.gloss_index >= 1 && wall.gloss_index <= 4)) {
+    throw CLI::ValidationError(option,
+                               fmt::format("'{}' is no refractive index from 1 to 4", index));
+  }
+  return wall;
+}
+
+// A mesh's number by "gasket.stl=...", and what comes behind.
+std::pair<std::size_t, std::string> of_mesh(const char* option, const LeakWords& w,
+                                            const std::string& text) {
+  std::string names;
+  for (std::size_t i = 0; i < w.meshes.size(); ++i) {
+    if (text.starts_with(w.meshes[i] + "=")) return {i, text.substr(w.meshes[i].size() + 1)};
+    names += (names.empty() ? "" : ", ") + w.meshes[i];
+  }
+  throw CLI::ValidationError(
+      option, fmt::format("'{}' begins with none of the --mesh files and '=': {}", text, names));
+}
+
+// What each mesh is of.
+void read_materials(const LeakWords& w, LeakRequest& r) {
+  for (const std::string& text : w.finishes) {
+    const auto [mesh, finish] = of_mesh("--finish", w, text);
+    if (!r.finishes.emplace(mesh, finish_of("--finish", finish)).second) {
+      throw CLI::ValidationError("--finish", fmt::format("'{}' has two finishes", w.meshes[mesh]));
+    }
+  }
+  for (const std::string& text : w.foams) {
+    const auto [mesh, readings] = of_mesh("--foam", w, text);
+    const std::size_t comma = readings.find(',');
+    if (comma == std::string::npos) {
+      throw CLI::ValidationError(
+          "--foam",
+          fmt::format("'{}' is one reading; two are needed, as 1mm=9.5,2mm=17", readings));
+    }
+    const Slab slab = slab_of("--foam", readings.substr(0, comma), readings.substr(comma + 1));
+    if (!r.foams.emplace(mesh, slab).second || r.finishes.contains(mesh)) {
+      throw CLI::ValidationError(
+          "--foam", fmt::format("'{}' is of one material, and another was given", w.meshes[mesh]));
+    }
+  }
 }
 
 // Emulsion towards `facing`, level, as high as it goes.
@@ -113,6 +182,24 @@ void add_leak_options(CLI::App& leak, LeakWords& w) {
       ->check(within(1, 4))
       ->needs(mesh)
       ->capture_default_str();
+  leak.add_option("--finish", w.finishes,
+                  "Another finish of one part: what its faces scatter and, if they mirror as well, "
+                  "their refractive index: lid.stl=4%,1.5; once for each part")
+      ->type_name("FILE=PERCENT,INDEX")
+      ->expected(1)
+      ->take_all()
+      ->allow_extra_args(false)
+      ->needs(mesh);
+  leak.add_option(
+          "--foam", w.foams,
+          "A part of felt or foam, drawn as thick as it will lie pressed, by the light that "
+          "two pieces of it took before a meter: gasket.stl=1mm=9.5,2mm=17; once for each "
+          "part")
+      ->type_name("FILE=LENGTH=STOPS,...")
+      ->expected(1)
+      ->take_all()
+      ->allow_extra_args(false)
+      ->needs(mesh);
   leak.add_option(
           "--seat-gap", w.seat_gap,
           "Gap between seat and plate or adapter, under an insert's cheeks and end walls, before "
@@ -207,14 +294,8 @@ LeakRequest leak_request(const LeakWords& w) {
       throw CLI::ValidationError("--film", "width and height must be more than nothing");
     }
     r.film = film_of(w.film_mm, w.facing, columns, rows);
-    const double reflectance =
-        read_option("--reflectance", w.reflectance, kind_of<double>(), Sign::not_negative).value;
-    if (reflectance > 1) {
-      throw CLI::ValidationError(
-          "--reflectance", fmt::format("faces reflect from 0 to 100 % of the light, found {:g} %",
-                                       100 * reflectance));
-    }
-    r.wall = {reflectance, w.gloss_index};
+    r.wall = {reflectance_of("--reflectance", w.reflectance), w.gloss_index};
+    read_materials(w, r);
   }
   r.film.columns = columns;
   r.film.rows = rows;
@@ -233,11 +314,8 @@ LeakRequest leak_request(const LeakWords& w) {
     throw CLI::ValidationError("--felt", "none goes with no other place");
   }
   if (!w.felt_stops.empty()) {
-    const auto slab = slab_by({reading_of(w.felt_stops[0]), reading_of(w.felt_stops[1])});
-    if (const auto* why = std::get_if<std::string>(&slab)) {
-      throw CLI::ValidationError("--felt-stops", *why);
-    }
-    back.felt = insert.felt = pack.felt = own.felt = std::get<Slab>(slab);
+    back.felt = insert.felt = pack.felt = own.felt =
+        slab_of("--felt-stops", w.felt_stops[0], w.felt_stops[1]);
   }
   back.felt_round_holder = has("holder");
   back.felt_in_groove = has("groove");

@@ -2,6 +2,7 @@
 // The options of `leak`, and the questions they ask.
 #pragma once
 #include <filesystem>
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -18,7 +19,7 @@ namespace backfit {
 // As written on the command line.
 struct LeakWords {
   std::string conversion, reflectance = "5 %", seat_gap, holder_gap, slide_gap, window = "covered";
-  std::vector<std::string> meshes, felt = {"holder", "feet"}, felt_stops;
+  std::vector<std::string> meshes, finishes, foams, felt = {"holder", "feet"}, felt_stops;
   std::vector<double> film_mm, facing = {0, 0, -1}, sun_from, grid = {4, 5};
   double gloss_index = 1, iso = 400, sky_lx = 2e4, sun_lx = 1e5, seconds = 0;
   std::size_t walks = 65536;
@@ -29,8 +30,11 @@ struct LeakWords {
 struct LeakRequest {
   std::filesystem::path conversion;
   std::vector<std::filesystem::path> meshes;
-  FilmPlane film;       // of the meshes; of a conversion its patches alone
-  Wall wall;            // of the meshes
+  FilmPlane film;  // of the meshes; of a conversion its patches alone
+  Wall wall;       // of the meshes that no other finish is given for
+  // Of the files in `meshes` by their number, at most one of both.
+  std::map<std::size_t, Wall> finishes;
+  std::map<std::size_t, Slab> foams;
   LeakChoices choices;  // of a conversion
   LeakQuestions questions;
 };

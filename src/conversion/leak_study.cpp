@@ -23,7 +23,7 @@ Surfaces surfaces_of(const LeakScene& scene) {
     for (const auto& [x, y, z] : part.mesh.points_mm) {
       s.points.push_back({double{x} * mm, double{y} * mm, double{z} * mm});
     }
-    for (const Wall& wall : part.finishes) s.stuffs.push_back({wall});
+    for (const Wall& wall : part.finishes) s.stuffs.push_back({wall, false, 0, part.soft});
     for (std::size_t t = 0; t < part.mesh.triangles.size(); ++t) {
       const auto& [a, b, c] = part.mesh.triangles[t];
       s.triangles.push_back({{first_point + a, first_point + b, first_point + c},

@@ -18,12 +18,13 @@
 
 namespace backfit {
 
-// A body among others: a whole mesh, and what its faces are like.
+// A body among others: a whole mesh, and what its faces are like or what it is of.
 struct LeakPart {
   std::string name;
   Mesh mesh;
   std::vector<Wall> finishes;                 // at least one
   std::vector<std::uint32_t> finish_of = {};  // each triangle's; empty: all have the first
+  std::optional<Slab> soft = {};              // of felt or foam, which finishes don't count of
 };
 
 // Bodies in space, the film among them, and what the seams between two of them are called.

@@ -33,6 +33,7 @@ std::optional<std::string> fault_of(const Surfaces& s, const FilmPlane& film) {
       return fmt::format("a surface scatters {:g} of the light and has index {:g}", w.reflectance,
                          w.gloss_index);
     }
+    if (stuff.slab && !s.bodies) return "felt that is a body stands among surfaces that are none";
     if (!(stuff.passes >= 0 && w.reflectance + stuff.passes <= 1)) {
       return fmt::format("a sheet scatters {:g} of the light back and passes {:g}", w.reflectance,
                          stuff.passes);

@@ -146,15 +146,23 @@ double light_of(const Found& found, const std::vector<double>& bright) {
 std::vector<double> balanced(const Room& room, const std::vector<Found>& found,
                              const std::vector<double>& area, const MapWatch& watch) {
   std::vector<double> bright(area.size(), 0), lit(area.size(), 0);
+  std::vector<Crossing> crossings(area.size());  // in the middle of each zone
+  for (std::size_t side = 0; side < area.size(); ++side) {
+    if (area[side] == 0) continue;
+    const Zones::Zone& zone = room.zones.zones()[side / 2];
+    const auto& [p, q, r] = zone.corners;
+    const Vec out = room.faces[zone.triangle].out;
+    crossings[side] = crossing_at(room, zone.triangle, side,
+                                  {1.0 / 3 * (p + q + r), side % 2 == 0 ? out : -1 * out, nullptr});
+  }
   for (int round = 0; round < 2000 && watch.may_go_on(); ++round) {
     double change = 0;
     for (std::size_t side = 0; side < area.size(); ++side) {
       if (area[side] == 0) continue;
-      const Stuff& stuff = room.stuff_of(room.zones.zones()[side / 2].triangle);
+      const Crossing& c = crossings[side];
       lit[side] = light_of(found[side], bright) / area[side];
       // Never above what even light from all round would give.
-      const double now =
-          std::min(1.0, stuff.wall.reflectance * lit[side] + stuff.passes * lit[side ^ 1]);
+      const double now = std::min(1.0, c.scatters * lit[side] + c.passes * lit[c.side]);
       if (now > 0) change = std::max(change, std::abs(now - bright[side]) / now);
       bright[side] = now;
     }

@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "lighttrap/gloss.hpp"
+#include "lighttrap/sheet.hpp"
 
 namespace backfit::ray {
 namespace {
@@ -96,6 +97,25 @@ Start start_on_zone(const Room& room, std::size_t side, Random& random) {
   const Room::Face face = inside(zone.corners, room.inset_mm);
   return {face.at(root * (1 - part), root * part), side % 2 == 0 ? face.out : -1 * face.out,
           &room.stuff_of(zone.triangle)};
+}
+
+Crossing crossing_at(const Room& room, std::uint32_t triangle, std::size_t side, const Start& at) {
+  const Stuff& stuff = room.stuff_of(triangle);
+  const Vec in = -1 * at.normal;
+  if (!stuff.slab) {
+    return {stuff.wall.reflectance, stuff.passes, {at.at, in, &stuff}, side ^ 1};
+  }
+  const auto met = room.kernel.first(at.at + room.offset_mm * in, in);
+  if (!met) return {};
+  const Stuff sheet = sheet_of(*stuff.slab, (met->far_mm + room.offset_mm) * mm);
+  Crossing c{sheet.wall.reflectance, 0, {}, side};
+  if (room.is_film(met->triangle)) return c;
+  const Room::Face& face = room.faces[met->triangle];
+  if (face.stuff != &stuff || !(dot(face.out, in) > 0)) return c;
+  c.passes = sheet.passes;
+  c.beyond = {face.at(met->u, met->v), face.out, &stuff};
+  c.side = room.zones.side_at(met->triangle, met->u, met->v, false);
+  return c;
 }
 
 Start start_on_film(const Room& room, std::size_t patch, Random& random) {

@@ -64,6 +64,15 @@ struct Arrival {
   double path_mm = 0;            // all the way to there
 };
 
+// A place on a wall as light meets it: what it scatters back, what it passes, and where that comes
+// out, on which side of a zone.
+struct Crossing {
+  double scatters = 0, passes = 0;
+  Start beyond;
+  std::size_t side = 0;
+};
+Crossing crossing_at(const Room& room, std::uint32_t triangle, std::size_t side, const Start& at);
+
 // A place evenly within the circle of radius 1, but not its middle.
 struct OnDisc {
   double x = 0, y = 0, square = 0;

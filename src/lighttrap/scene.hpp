@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "lighttrap/profile.hpp"
+#include "lighttrap/slab.hpp"
 #include "quantity/light.hpp"
 
 namespace backfit {
@@ -23,6 +24,9 @@ struct Stuff {
   // Of the light that a face lets in, the part that comes out of the other side, evenly to all
   // sides, as behind felt or foam; so much is not scattered back. The surface is then a sheet.
   double passes = 0;
+  // A body of felt or foam, whose reflectance and passes are those of a sheet as thick as it is
+  // there: light comes out straight across, or not at all where something else stands in it.
+  std::optional<Slab> slab = {};
 };
 
 // Triangles on shared corners, both sides alike. Surfaces that meet must share their corners to the
@@ -56,8 +60,8 @@ struct FilmPlane {
 };
 
 // Why light can't be worked out among such surfaces; empty when it can: corners and stuffs that
-// exist, 0 <= reflectance, passes and their sum <= 1, and gloss_index >= 1, finite places, some
-// film with 1 to 10 000 patches whose sides are square to each other.
+// exist, 0 <= reflectance, passes and their sum <= 1, and gloss_index >= 1, slabs of bodies only,
+// finite places, some film with 1 to 10 000 patches whose sides are square to each other.
 std::optional<std::string> fault_of(const Surfaces& surfaces, const FilmPlane& film);
 
 }  // namespace backfit

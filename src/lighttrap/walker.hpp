@@ -105,13 +105,13 @@ class Walker {
   template <class Watch>
   double arrive(const Arrival& a, double weight, std::uint32_t node, double worth, Random& random,
                 const Shares& shares, Watch& watch, std::vector<Walk>& open) const {
-    const Stuff& stuff = room_.stuff_of(a.triangle);
-    if (stuff.wall.reflectance + stuff.passes == 0) return 0;
-    const Start from{a.point, a.normal, &stuff}, behind{a.point, -1 * a.normal, &stuff};
+    const Start from{a.point, a.normal, &room_.stuff_of(a.triangle)};
+    const Crossing c = crossing_at(room_, a.triangle, a.side, from);
+    if (c.scatters + c.passes == 0) return 0;
     double sun = 0;
     if (shares.sun > 0) {
-      sun = weight * (stuff.wall.reflectance * sun_seen(from, shares) +
-                      stuff.passes * sun_seen(behind, shares));
+      sun = weight * c.scatters * sun_seen(from, shares);
+      if (c.passes > 0) sun += weight * c.passes * sun_seen(c.beyond, shares);
     }
     // How many times what a history is worth this walk is, on the average.
     const double times = worth > 0 ? weight * map_.brightness[a.side] / worth : weight;
@@ -124,27 +124,29 @@ class Walker {
       weight /= times;
     }
     const std::uint32_t here = watch.on_wall(node, a);
-    const double back = back_from(stuff, a.side);
+    const double back = back_from(c, a.side);
     std::size_t before = copies * tries;
     if (back < 1) {
       std::size_t beyond = 0;
       for (std::size_t i = 0; i < copies * tries; ++i) beyond += random.unit() < back ? 0 : 1;
       before -= beyond;
-      const double each = weight * stuff.passes / (1 - back) / tries;
-      if (beyond > 0) open.push_back({behind, a.side ^ 1, each, beyond, here});
+      const double each = weight * c.passes / (1 - back) / tries;
+      if (beyond > 0) open.push_back({c.beyond, c.side, each, beyond, here});
     }
-    const double each = weight * stuff.wall.reflectance / back / tries;
+    const double each = weight * c.scatters / back / tries;
     if (before > 0) open.push_back({from, a.side, each, before, here});
     return sun;
   }
 
   // The part of the walks that go on to the side they came to, and not behind a sheet: mostly as
   // the map has the light there.
-  double back_from(const Stuff& stuff, std::size_t side) const {
-    if (stuff.passes == 0) return 1;
-    const double fair = stuff.wall.reflectance / (stuff.wall.reflectance + stuff.passes);
-    const double here = stuff.wall.reflectance * map_.rows[side].light;
-    const double both = here + stuff.passes * map_.rows[side ^ 1].light;
+  double back_from(const Crossing& c, std::size_t side) const {
+    if (c.passes == 0) return 1;
+    const auto lit = [this](std::size_t of) {
+      return map_.rows[of].light / room_.zones.zones()[of / 2].area_mm2;
+    };
+    const double fair = c.scatters / (c.scatters + c.passes);
+    const double here = c.scatters * lit(side), both = here + c.passes * lit(c.side);
     return both > 0 ? 0.2 * fair + 0.8 * here / both : fair;
   }
 

@@ -119,6 +119,76 @@ TEST(Sheet, BeforeAnIntegratingSphere) {
   }
 }
 
+// A box, its faces seen from outside or, of a hollow, from inside; open above if it has no lid.
+void add_box(Surfaces& s, const std::array<double, 3>& low, const std::array<double, 3>& high,
+             bool hollow, bool lid, std::uint32_t stuff) {
+  std::array<std::uint32_t, 8> c{};
+  for (std::size_t i = 0; i < 8; ++i) {
+    c.at(i) = point(s, i % 2 == 1 ? high[0] : low[0], i / 2 % 2 == 1 ? high[1] : low[1],
+                    i / 4 == 1 ? high[2] : low[2]);
+  }
+  using Corners = std::array<std::uint32_t, 4>;
+  for (const Corners& f : {Corners{0, 2, 3, 1},
+                           {0, 1, 5, 4},
+                           {2, 6, 7, 3},
+                           {0, 4, 6, 2},
+                           {1, 3, 7, 5},
+                           {4, 5, 7, 6}}) {
+    if (f[0] == 4 && !lid) continue;
+    Corners q{c.at(f[0]), c.at(f[1]), c.at(f[2]), c.at(f[3])};
+    if (hollow) std::swap(q[1], q[3]);
+    quad(s, q, stuff);
+  }
+}
+
+// A black box with a hollow 10 by 10 that a plate of felt 1 thick shuts above, sunk a tenth into
+// its rim; the film just below the plate.
+Built felted(const Slab& slab) {
+  Built b;
+  Surfaces& s = b.surfaces;
+  s.bodies = true;
+  s.stuffs = {{Wall{0}}, {Wall{0}, false, 0, slab}};
+  add_box(s, {-6, -6, -6}, {6, 6, 0}, false, false, 0);
+  add_box(s, {-5, -5, -5}, {5, 5, 0}, true, false, 0);
+  constexpr std::array<std::pair<int, int>, 4> ring{{{-1, -1}, {1, -1}, {1, 1}, {-1, 1}}};
+  for (std::size_t i = 0; i < 4; ++i) {
+    const auto at = [&](std::size_t corner, double size) {
+      const auto [x, y] = ring.at(corner % 4);
+      return point(s, size * x, size * y, 0);
+    };
+    quad(s, {at(i, 6), at(i + 1, 6), at(i + 1, 5), at(i, 5)}, 0);
+  }
+  add_box(s, {-5.5, -5.5, -0.1}, {5.5, 5.5, 0.9}, false, true, 1);
+  b.film.corner = {-0.5 * mm, 0.5 * mm, -0.12 * mm};
+  b.film.width = {0 * mm, -1 * mm, {}};
+  b.film.height = {1 * mm, {}, {}};
+  return b;
+}
+
+// Truth: the slab's closed form, of Kubelka and Munk: 0.091437 for S 2 and K 1 at 1 mm. A body of
+// felt is that slab straight across, to the sky and to the sun; all that the film sees but for a
+// thousandth is the felt.
+TEST(Sheet, ABodyOfFeltIsTheSlabStraightAcross) {
+  const Built b = felted({2, 1});
+  ASSERT_FALSE(fault_of(b.surfaces, b.film));
+  const TallyResult by_sky = light(b, sky, 4000).all.result();
+  EXPECT_NEAR(by_sky.mean, 0.091437, 3.9 * by_sky.standard_error + 1e-3 * 0.091437);
+  EXPECT_LT(by_sky.standard_error, 0.03 * by_sky.mean);
+  const Daylight sun{{}, 1 * lux, {0.75 * mm, {}, 1 * mm}};  // 0.8 of it falls on the felt
+  const TallyResult by_sun = light(b, sun, 4000).all.result();
+  EXPECT_NEAR(by_sun.mean, 0.8 * 0.091437, 3.9 * by_sun.standard_error + 1e-3 * 0.8 * 0.091437);
+  EXPECT_LT(by_sun.standard_error, 0.03 * by_sun.mean);
+}
+
+// Law: what stands in felt shuts it, and felt that is a body needs bodies round it.
+TEST(Sheet, WhatStandsInFeltShutsIt) {
+  Built b = felted({2, 1});
+  add_box(b.surfaces, {-5.2, -5.2, 0.3}, {5.2, 5.2, 0.6}, false, true, 0);
+  EXPECT_LT(light(b, sky, 2000).all.result().mean, 1e-4);
+  b.surfaces.bodies = false;
+  EXPECT_TRUE(fault_of(b.surfaces, b.film));
+}
+
 // Law: a sheet can't give more light than falls on it.
 TEST(Sheet, RefusesToMakeLight) {
   EXPECT_FALSE(fault_of(sheeted({1}, {Wall{0}, false}, {{0.5}, false, 0.5}).surfaces,
