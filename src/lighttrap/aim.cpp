@@ -6,16 +6,28 @@
 
 namespace backfit::ray {
 
-Aim::Aim(double sky, std::vector<Vec> ways, double cone, std::vector<Goal> goals)
+Aim::Aim(double sky, std::vector<Vec> ways, double cone, std::vector<Goal> goals,
+         const std::vector<Pane>& panes)
     : light_(sky), ways_(std::move(ways)), cap_(cone / (2 * std::numbers::pi)) {
   for (const Goal& goal : goals) light_ += goal.light;
+  for (const Pane& pane : panes) light_ += pane.light;
   if (!(light_ > 0)) return;
+  goals_ = goals.size();
   pack(goals, 0, goals.size());
+  const auto single = [](Vec v) {
+    return std::array{static_cast<float>(v.x), static_cast<float>(v.y), static_cast<float>(v.z)};
+  };
+  for (const Pane& pane : panes) {
+    const double area = 4 * length(cross(pane.one, pane.two));
+    windows_.push_back({single(pane.middle), single(pane.one), single(pane.two),
+                        static_cast<float>(pane.light / light_ / area)});
+  }
   const auto count = static_cast<double>(ways_.size());
   if (!ways_.empty()) strength_ = sky / light_ / count / cone;
   // How many times the fair part each has; one with less is filled up from one with more.
   std::vector<double> times(ways_.size(), ways_.empty() ? 0 : sky / light_ / count);
   for (const Goal& goal : goals) times.push_back(goal.light / light_);
+  for (const Pane& pane : panes) times.push_back(pane.light / light_);
   choices_.resize(times.size());
   std::vector<std::uint32_t> poor, rich;
   for (std::uint32_t i = 0; i < times.size(); ++i) {
@@ -90,6 +102,21 @@ void Sight::look(const Aim& aim, Vec from) {
     const double beyond = dot(way, way) - ball.square;
     balls_[k] = {way.x, way.y, way.z, beyond > 0 ? std::sqrt(beyond) : -HUGE_VAL, false};
   }
+  look_at_panes();
+}
+
+void Sight::look_at_panes() {
+  panes_.clear();
+  for (const Aim::Window& w : aim_->windows_) {
+    const Vec one{w.one[0], w.one[1], w.one[2]}, two{w.two[0], w.two[1], w.two[2]};
+    const Vec way = Vec{w.middle[0], w.middle[1], w.middle[2]} - from_;
+    Pane p{unit(cross(one, two)), 1 / dot(one, one) * one, 1 / dot(two, two) * two};
+    p.off = dot(p.normal, way);
+    p.along_one = dot(p.one, way);
+    p.along_two = dot(p.two, way);
+    p.strength = w.strength * p.off * p.off;
+    panes_.push_back(p);
+  }
 }
 
 const Sight::Pack& Sight::seen(std::size_t pack) {
@@ -131,6 +158,16 @@ double Sight::density(Vec direction) {
     }
     density += sum[0] + sum[1];
   }
+  for (const Pane& p : panes_) {
+    const double ahead = dot(p.normal, direction);
+    if (ahead * p.off <= 0) continue;
+    const double far = p.off / ahead;
+    if (std::abs(far * dot(p.one, direction) - p.along_one) > 1 ||
+        std::abs(far * dot(p.two, direction) - p.along_two) > 1) {
+      continue;
+    }
+    density += p.strength / std::abs(ahead * ahead * ahead);
+  }
   return density;
 }
 
@@ -143,6 +180,12 @@ Vec Sight::direction(double choice, Random& random) const {
   const auto& ways = aim_->ways_;
   if (chosen < ways.size()) return within_cone(ways[chosen], aim_->cap_, random);
   const std::size_t goal = chosen - ways.size(), i = goal % Aim::pack_size;
+  if (goal >= aim_->goals_) {
+    const Aim::Window& w = aim_->windows_[goal - aim_->goals_];
+    const double x = 2 * random.unit() - 1, y = 2 * random.unit() - 1;
+    const auto at = [&](std::size_t k) { return w.middle[k] + x * w.one[k] + y * w.two[k]; };
+    return unit(Vec{at(0), at(1), at(2)} - from_);
+  }
   const Aim::Pack& p = aim_->packs_[goal / Aim::pack_size];
   const Vec way = Vec{p.x[i], p.y[i], p.z[i]} - from_;
   const double square = dot(way, way);

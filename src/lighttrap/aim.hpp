@@ -21,9 +21,17 @@ class Aim {
     double radius_mm = 0, light = 0;
   };
 
+  // A rectangle far away, by its half sides, for what lies along a line or close together: a slit
+  // seen from afar would take a hundred cones.
+  struct Pane {
+    Vec middle, one, two;
+    double light = 0;
+  };
+
   Aim() = default;
-  // Light from the sky by any of `ways`, each with a cone of `cone` sr, and from goals.
-  Aim(double sky, std::vector<Vec> ways, double cone, std::vector<Goal> goals);
+  // Light from the sky by any of `ways`, each with a cone of `cone` sr, from goals and by panes.
+  Aim(double sky, std::vector<Vec> ways, double cone, std::vector<Goal> goals,
+      const std::vector<Pane>& panes);
 
   double light() const { return light_; }
 
@@ -48,6 +56,12 @@ class Aim {
   double strength_ = 0;  // part of the light by each way over its cone
   std::vector<Ball> balls_;
   std::vector<Pack> packs_;
+  std::size_t goals_ = 0;
+  struct Window {
+    std::array<float, 3> middle{}, one{}, two{};  // one, two: half sides
+    float strength = 0;                           // part of the light over the area
+  };
+  std::vector<Window> windows_;
   // Walker's alias method: any of all ways and goals alike, or else another in its stead.
   struct Choice {
     float own = 1;
@@ -82,11 +96,19 @@ class Sight {
     bool seen = false;
   };
   const Pack& seen(std::size_t pack);
+  void look_at_panes();
+  // A pane as seen: places on it count from -1 to 1 along both sides.
+  struct Pane {
+    Vec normal, one, two;
+    double off = 0, along_one = 0, along_two = 0;  // of its middle
+    double strength = 0;                           // density where a direction is square to it
+  };
 
   const Aim* aim_ = nullptr;
   Vec from_;
   std::vector<Ball> balls_;
   std::vector<Pack> packs_;
+  std::vector<Pane> panes_;
 };
 
 // A direction evenly within the cone of 2 pi `cap` sr. Requires an axis of length 1.

@@ -2,18 +2,25 @@
 #include "lighttrap/light_map.hpp"
 
 #include <algorithm>
+#include <array>
+#include <cmath>
 #include <numbers>
+#include <span>
 #include <thread>
 #include <utility>
 
+#include "lighttrap/panes.hpp"
 #include "lighttrap/share_out.hpp"
+#include "lighttrap/sought.hpp"
 
 namespace backfit::ray {
 namespace {
 
 // What a row aims at: no more than the brightest, and those only that bring most of its light.
 constexpr std::size_t most_ways = 8, most_goals = 64;
-constexpr double enough = 0.98;
+constexpr double enough = 0.98, enough_of_bodies = 0.995;
+// What is farther away than so many times a row is long is aimed at together.
+constexpr double far_away = 2;
 
 // How much wider than its zone is narrow a goal's cone is.
 constexpr double widening = 2;
@@ -103,31 +110,64 @@ void share_between(const Room& room, std::vector<Found>& found) {
   }
 }
 
-// Rays from a place in row `number`, all together of weight `all`.
+constexpr std::size_t looks = 4;  // from each place, for zones that are sought
+
+// Rays from places in row `number`, all together of weight `all`. Requires rays by the eight.
 template <class Starts>
-Found found_from(const Room& room, const LightMap* before, std::size_t number, std::size_t rays,
-                 double all, const Starts& start) {
+Found found_from(const Room& room, const Aim* aim, const Sought& sought, std::size_t number,
+                 std::size_t rays, double all, const Starts& start) {
   Random random((0x5eed + rays) * 0x9e3779b97f4a7c15 + number);
   Found found;
-  const double weight = all / static_cast<double>(rays);
-  const Aim* aim = before == nullptr ? nullptr : &before->rows[number].aim;
-  Step step;
-  for (std::size_t i = 0; i < rays; ++i) {
+  const auto count = static_cast<double>(rays);
+  const double looks_in_all = sought.none() ? 0 : count * looks / most_steps;
+  std::array<Step, most_steps> steps;
+  for (std::size_t i = 0; i < rays; i += steps.size()) {
     const Start from = start(random);
-    steps_from(room, aim, from, random, std::span(&step, 1));
-    const Arrival& a = step.arrival;
-    const double light = weight * step.factor;
-    if (a.at == Arrival::At::sky) {
-      found.sky += light;
-      if (found.ways.size() < most_ways) found.ways.push_back(step.direction);
-    } else if (a.at == Arrival::At::wall) {
+    const auto plain_by = [&](Vec direction) {
+      return scattered_density(room, from, direction) / std::numbers::pi;
+    };
+    steps_from(room, aim, from, random, steps);
+    for (const Step& step : steps) {
+      const Arrival& a = step.arrival;
+      const double light = all / count * step.factor;
       const bool mirrored = a.mirrorings > 0;
-      found.links.push_back({a.side, light,
-                             mirrored ? from.at + a.path_mm * step.direction : a.point,
-                             mirrored ? a.point - a.path_mm * a.direction : from.at, mirrored});
-    } else if (a.at == Arrival::At::film && is_films_front(room, a)) {
-      found.links.push_back(
-          {room.zones.sides() + patch_at(room, a), light, a.point, from.at, a.mirrorings > 0});
+      if (a.at == Arrival::At::sky) {
+        found.sky += light;
+        if (found.ways.size() < most_ways) found.ways.push_back(step.direction);
+      } else if (a.at == Arrival::At::wall && mirrored) {
+        found.links.push_back({a.side, light, from.at + a.path_mm * step.direction,
+                               a.point - a.path_mm * a.direction, true});
+      } else if (a.at == Arrival::At::wall) {
+        // What both rays and looks can find counts by the density of both.
+        const double plain = plain_by(step.direction);
+        const double looked =
+            sought.density(a.side / 2, a.path_mm, -dot(a.direction, a.normal)) * looks_in_all;
+        found.links.push_back(
+            {a.side, all * plain / (count * plain / step.factor + looked), a.point, from.at});
+      } else if (a.at == Arrival::At::film && is_films_front(room, a)) {
+        found.links.push_back(
+            {room.zones.sides() + patch_at(room, a), light, a.point, from.at, mirrored});
+      }
+    }
+    for (std::size_t look = 0; look < looks && !sought.none(); ++look) {
+      const std::size_t zone = sought.zone(random);
+      const Start to = start_on_zone(room, 2 * zone, random);
+      const Vec way = to.at - from.at;
+      const double far = length(way);
+      const Vec direction = 1 / far * way;
+      const double cosine = dot(direction, from.normal), there = dot(direction, to.normal);
+      if (!(cosine > 0) || there == 0 ||
+          (room.faces[room.zones.zones()[zone].triangle].one_sided && there > 0))
+        continue;
+      const std::size_t side = 2 * zone + (there > 0 ? 1 : 0);
+      const auto met = room.kernel.first(from.at + room.offset_mm * from.normal, direction);
+      if (!met || room.is_film(met->triangle) ||
+          room.zones.side_at(met->triangle, met->u, met->v, there > 0) != side) {
+        continue;
+      }
+      const double both = count * step_density(room, aim, from, direction) +
+                          looks_in_all * sought.density(zone, far, std::abs(there));
+      found.links.push_back({side, all * plain_by(direction) / both, to.at, from.at});
     }
   }
   // Twice the sky's share of the half sphere, so that a cone about one way holds much of it.
@@ -141,12 +181,9 @@ double light_of(const Found& found, const std::vector<double>& bright) {
   return light;
 }
 
-// The balance of all zones, from the sky inwards, until the darkest stands still. Areas of 0 are
-// left out.
-std::vector<double> balanced(const Room& room, const std::vector<Found>& found,
-                             const std::vector<double>& area, const MapWatch& watch) {
-  std::vector<double> bright(area.size(), 0), lit(area.size(), 0);
-  std::vector<Crossing> crossings(area.size());  // in the middle of each zone
+// In the middle of each zone; areas of 0 are left out.
+std::vector<Crossing> crossings_of(const Room& room, const std::vector<double>& area) {
+  std::vector<Crossing> crossings(area.size());
   for (std::size_t side = 0; side < area.size(); ++side) {
     if (area[side] == 0) continue;
     const Zones::Zone& zone = room.zones.zones()[side / 2];
@@ -155,6 +192,48 @@ std::vector<double> balanced(const Room& room, const std::vector<Found>& found,
     crossings[side] = crossing_at(room, zone.triangle, side,
                                   {1.0 / 3 * (p + q + r), side % 2 == 0 ? out : -1 * out, nullptr});
   }
+  return crossings;
+}
+
+// How much of the film's light comes by each zone: what the film's rows take from it goes back
+// from zone to zone by the balance's own links, until little is left.
+std::vector<double> worth_of(const std::vector<Found>& found,
+                             const std::vector<Crossing>& crossings,
+                             const std::vector<double>& area, const std::vector<double>& bright) {
+  const std::size_t sides = area.size();
+  std::vector<double> now(sides, 0), worth(sides / 2, 0);
+  for (std::size_t patch = sides; patch < found.size(); ++patch) {
+    for (const Link& link : found[patch].links) now[link.to] += link.exchange;
+  }
+  for (int round = 0; round < 200; ++round) {
+    std::vector<double> next(sides, 0);
+    double sum = 0, all = 0;
+    for (std::size_t side = 0; side < sides; ++side) {
+      if (now[side] == 0 || area[side] == 0) continue;
+      const double through = now[side] * bright[side];
+      worth[side / 2] += through;
+      sum += through;
+      const Crossing& c = crossings[side];
+      for (const auto& [part, from] : {std::pair{c.scatters, side}, {c.passes, c.side}}) {
+        if (part == 0 || area[from] == 0) continue;
+        for (const Link& link : found[from].links) {
+          next[link.to] += now[side] * part / area[from] * link.exchange;
+        }
+      }
+    }
+    for (const double w : worth) all += w;
+    if (!(sum > 1e-3 * all)) break;
+    now = std::move(next);
+  }
+  return worth;
+}
+
+// The balance of all zones, from the sky inwards, until the darkest stands still. Areas of 0 are
+// left out.
+std::vector<double> balanced(const std::vector<Found>& found,
+                             const std::vector<Crossing>& crossings,
+                             const std::vector<double>& area, const MapWatch& watch) {
+  std::vector<double> bright(area.size(), 0), lit(area.size(), 0);
   for (int round = 0; round < 2000 && watch.may_go_on(); ++round) {
     double change = 0;
     for (std::size_t side = 0; side < area.size(); ++side) {
@@ -176,44 +255,105 @@ std::vector<double> balanced(const Room& room, const std::vector<Found>& found,
   return bright;
 }
 
-LightMap::Row row_of(const Room& room, Found found, const std::vector<double>& bright) {
+// Where a row lies: its middle and how long it is.
+struct Place {
+  Vec middle;
+  double longest_mm = 0;
+};
+Place place_of(const Room& room, std::size_t number) {
+  if (number < room.zones.sides()) {
+    const auto& zone = room.zones.zones()[number / 2];
+    return {1.0 / 3 * (zone.corners[0] + zone.corners[1] + zone.corners[2]), zone.longest_mm};
+  }
+  const FilmPlane& f = room.film;
+  const std::size_t patch = number - room.zones.sides();
+  const auto part = [](std::size_t at, std::size_t of) {
+    return (static_cast<double>(at) + 0.5) / static_cast<double>(of);
+  };
+  const Vec w = vec_mm(f.width), h = vec_mm(f.height);
+  return {vec_mm(f.corner) + part(patch % f.columns, f.columns) * w +
+              part(patch / f.columns, f.rows) * h,
+          std::max(length(w) / static_cast<double>(f.columns),
+                   length(h) / static_cast<double>(f.rows))};
+}
+
+LightMap::Row row_of(const Room& room, std::size_t number, Found found,
+                     const std::vector<double>& bright) {
   LightMap::Row row{light_of(found, bright), {}};
+  const Place here = place_of(room, number);
   Links& links = found.links;
   for (Link& link : links) link.exchange *= bright[link.to];
   std::stable_sort(links.begin(), links.end(),
                    [](const Link& a, const Link& b) { return a.exchange > b.exchange; });
   std::vector<Aim::Goal> goals;
+  std::vector<Spot> far;
   double sum = found.sky;
   for (const Link& link : links) {
-    if (goals.size() == most_goals || sum > enough * row.light) break;
-    const double narrow =
-        2 * room.zones.zones()[link.to / 2].area_mm2 / room.zones.longest_mm(link.to);
-    goals.push_back({link.place, widening * narrow, link.exchange});
+    if (sum > (room.surfaces.bodies ? enough_of_bodies : enough) * row.light) break;
+    const Zones::Zone& zone = room.zones.zones()[link.to / 2];
+    if (room.surfaces.bodies && length(link.place - here.middle) > far_away * here.longest_mm) {
+      std::array<Vec, 3> corners = zone.corners;
+      if (link.mirrored) {
+        // As long, somewhere about where the mirror shows it.
+        const auto [one, two] = across(unit(link.place - here.middle));
+        const double half = zone.area_mm2 / zone.longest_mm;
+        corners = {link.place + half * one, link.place - half * one + half * two,
+                   link.place - half * one - half * two};
+      }
+      far.push_back({link.place, corners, link.exchange});
+    } else if (goals.size() < most_goals) {
+      goals.push_back({link.place, widening * 2 * zone.area_mm2 / zone.longest_mm, link.exchange});
+    }
     sum += link.exchange;
   }
-  row.aim = Aim(found.sky, std::move(found.ways), found.cone, std::move(goals));
+  row.aim = Aim(found.sky, std::move(found.ways), found.cone, std::move(goals),
+                panes_about(here.middle, std::move(far)));
   return row;
+}
+
+// Of each zone by a map made before, of parts by their area.
+std::vector<double> worth_before(const Room& room, const LightMap& before,
+                                 const std::vector<std::size_t>& part_of) {
+  if (part_of.empty()) return before.worth;
+  std::vector<double> area(before.worth.size()), worth;
+  const auto& zones = room.zones.zones();
+  for (std::size_t i = 0; i < zones.size(); ++i) area[part_of[i]] += zones[i].area_mm2;
+  for (std::size_t i = 0; i < zones.size(); ++i) {
+    const std::size_t old = part_of[i];
+    worth.push_back(area[old] > 0 ? before.worth[old] * zones[i].area_mm2 / area[old] : 0);
+  }
+  return worth;
 }
 
 }  // namespace
 
 LightMap::LightMap(const Room& room, std::size_t rays_each, std::size_t threads,
-                   const LightMap* before, const MapWatch& watch) {
+                   const LightMap* before, const MapWatch& watch,
+                   const std::vector<std::size_t>& part_of) {
   const std::size_t sides = room.zones.sides(), patches = room.patches();
   const std::size_t film_rays = std::max<std::size_t>(rays_each, 16384 / patches);
   rows.resize(sides + patches);
   std::vector<double> area(sides);
   std::vector<Found> found(rows.size());
   const auto caller = std::this_thread::get_id();
+  const auto aim_of = [&](std::size_t number) -> const Aim* {
+    if (before == nullptr) return nullptr;
+    if (part_of.empty()) return &before->rows[number].aim;
+    const std::size_t old = number < sides ? 2 * part_of[number / 2] + number % 2
+                                           : before->rows.size() - patches + number - sides;
+    return &before->rows[old].aim;
+  };
+  const Sought sought =
+      before == nullptr ? Sought() : Sought(room, worth_before(room, *before, part_of));
   share_out(rows.size(), threads, [&](std::size_t number) {
     if (!watch.may_go_on()) return;
     if (number % 16 == 0 && std::this_thread::get_id() == caller) {
       watch.progress(static_cast<double>(number) / static_cast<double>(rows.size()));
     }
     if (number >= sides) {
-      found[number] = found_from(room, before, number, film_rays, 1, [&](Random& random) {
-        return start_on_film(room, number - sides, random);
-      });
+      found[number] =
+          found_from(room, aim_of(number), sought, number, film_rays, 1,
+                     [&](Random& random) { return start_on_film(room, number - sides, random); });
       return;
     }
     const Zones::Zone& zone = room.zones.zones()[number / 2];
@@ -221,14 +361,16 @@ LightMap::LightMap(const Room& room, std::size_t rays_each, std::size_t threads,
     if (zone.area_mm2 == 0 || room.surfaces.stuffs[stuff].is_mirror) return;
     if (room.surfaces.bodies && number % 2 == 1 && room.surfaces.stuffs[stuff].passes == 0) return;
     area[number] = zone.area_mm2 * room.let_out[stuff];
-    found[number] = found_from(room, before, number, rays_each, area[number],
+    found[number] = found_from(room, aim_of(number), sought, number, rays_each, area[number],
                                [&](Random& random) { return start_on_zone(room, number, random); });
   });
   if (!watch.may_go_on()) return;
   share_between(room, found);
-  brightness = balanced(room, found, area, watch);
+  const std::vector<Crossing> crossings = crossings_of(room, area);
+  brightness = balanced(found, crossings, area, watch);
+  worth = worth_of(found, crossings, area, brightness);
   share_out(rows.size(), threads, [&](std::size_t number) {
-    rows[number] = row_of(room, std::move(found[number]), brightness);
+    rows[number] = row_of(room, number, std::move(found[number]), brightness);
   });
 }
 

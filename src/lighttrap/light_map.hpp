@@ -18,10 +18,14 @@ struct LightMap {
   std::vector<Row> rows;
   std::vector<double> brightness;  // of each side in open light of 1, as least the least found
 
+  // How much of the film's light comes by each zone, straight from there or by others on.
+  std::vector<double> worth;
+
   // By `rays_each` from each side, led by `before` if it is there: a map led by a rough one knows
-  // the narrow ways that even light seldom finds. Worthless once watch.may_go_on said no.
+  // the narrow ways that even light seldom finds. Of other zones if `part_of` tells of which of
+  // `before` each is a part. Worthless once watch.may_go_on said no.
   LightMap(const Room& room, std::size_t rays_each, std::size_t threads, const LightMap* before,
-           const MapWatch& watch);
+           const MapWatch& watch, const std::vector<std::size_t>& part_of = {});
 };
 
 }  // namespace backfit::ray

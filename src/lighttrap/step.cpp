@@ -105,6 +105,18 @@ void follow(const Room& room, Tools& tools, std::size_t count, Random& random) {
   }
 }
 
+// Which part of the steps is of which kind.
+struct Mixture {
+  double graze, aimed;
+  explicit Mixture(const Aim* aim)
+      : graze(aim != nullptr && aim->light() > 0 ? grazing_part : 1 - even_part),
+        aimed(1 - even_part - graze) {}
+  double density(Sight& sight, double plain, double cosine, Vec direction) const {
+    const double rest = even_part * plain + graze * grazing_density(cosine);
+    return aimed > 0 ? rest + aimed * sight.density(direction) : rest;
+  }
+};
+
 }  // namespace
 
 Vec scattered(const Start& from, Random& random) {
@@ -126,14 +138,21 @@ double scattered_density(const Room& room, const Start& from, Vec direction) {
   return cosine * (1 - mirrored(cosine, from.stuff->wall.gloss_index)) / let_out;
 }
 
+double step_density(const Room& room, const Aim* aim, const Start& from, Vec direction) {
+  thread_local Sight sight;
+  const Mixture mixture(aim);
+  if (mixture.aimed > 0) sight.look(*aim, from.at);
+  const double plain = scattered_density(room, from, direction) / std::numbers::pi;
+  return mixture.density(sight, plain, dot(direction, from.normal), direction);
+}
+
 void steps_from(const Room& room, const Aim* aim, const Start& from, Random& random,
                 std::span<Step> steps) {
   assert(steps.size() <= most_steps);
   thread_local Tools tools;
   Sight& sight = tools.sight;
-  const bool aims = aim != nullptr && aim->light() > 0;
-  if (aims) sight.look(*aim, from.at);
-  const double graze = aims ? grazing_part : 1 - even_part, aimed = 1 - even_part - graze;
+  const Mixture mixture(aim);
+  if (mixture.aimed > 0) sight.look(*aim, from.at);
   const Vec start = from.at + room.offset_mm * from.normal;
   std::size_t count = 0;
   for (std::size_t i = 0; i < steps.size(); ++i) {
@@ -144,16 +163,14 @@ void steps_from(const Room& room, const Aim* aim, const Start& from, Random& ran
     step.factor = 0;
     const double pick =
         (static_cast<double>(i) + random.unit()) / static_cast<double>(steps.size());
-    step.direction = pick < even_part ? scattered(from, random)
-                     : pick < even_part + graze
-                         ? grazing(from, (pick - even_part) / graze, random)
-                         : sight.direction((pick - even_part - graze) / aimed, random);
+    const double beyond = pick - even_part, last = beyond - mixture.graze;
+    step.direction = beyond < 0 ? scattered(from, random)
+                     : last < 0 ? grazing(from, beyond / mixture.graze, random)
+                                : sight.direction(last / mixture.aimed, random);
     const double cosine = dot(step.direction, from.normal);
     if (!(cosine > 0)) continue;
     const double plain = scattered_density(room, from, step.direction) / std::numbers::pi;
-    double density = even_part * plain + graze * grazing_density(cosine);
-    if (aims) density += aimed * sight.density(step.direction);
-    step.factor = plain / density;
+    step.factor = plain / mixture.density(sight, plain, cosine, step.direction);
     tools.ways[count++] = {{start, step.direction}, &step.arrival};
   }
   follow(room, tools, count, random);

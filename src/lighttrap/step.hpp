@@ -21,5 +21,8 @@ struct Step {
 inline constexpr std::size_t most_steps = Kernel::packet;
 void steps_from(const Room& room, const Aim* aim, const Start& from, Random& random,
                 std::span<Step> steps);
+// The density per sr by which such steps, all together, go out in a direction. Requires one that
+// goes out.
+double step_density(const Room& room, const Aim* aim, const Start& from, Vec direction);
 
 }  // namespace backfit::ray

@@ -48,91 +48,158 @@ Vec middle(const std::array<Vec, 3>& c) { return 1.0 / 3 * (c[0] + c[1] + c[2]);
 
 }  // namespace
 
-Zones::Zones(const Surfaces& surfaces, const Kernel& kernel, std::size_t most) {
-  std::vector<Vec> points;
-  Vec low{1e300, 1e300, 1e300}, high{-1e300, -1e300, -1e300};
-  for (const SpacePoint& p : surfaces.points) {
-    const Vec v = points.emplace_back(vec_mm(p));
-    low = {std::min(low.x, v.x), std::min(low.y, v.y), std::min(low.z, v.z)};
-    high = {std::max(high.x, v.x), std::max(high.y, v.y), std::max(high.z, v.z)};
+// A triangle that is a zone, or is to be cut.
+struct Zones::Open {
+  std::size_t node;
+  std::array<Vec, 3> corners;
+  std::uint32_t triangle;
+  std::uint32_t longest = 0;
+  double coarse = 0;  // longest edge over what it should be
+  double worth = 0;
+  std::size_t part_of = 0;
+  double longest_mm() const {
+    const auto& c = corners;
+    return std::max({length(c[1] - c[0]), length(c[2] - c[1]), length(c[0] - c[2])});
   }
-  const double size = length(high - low), least = size / 1000, offset = 1e-6 * size;
-  struct Open {
-    std::size_t node;
-    std::array<Vec, 3> corners;
-    std::uint32_t triangle;
-    std::uint32_t longest = 0;
-    double coarse = 0;  // longest edge over what it should be
-    bool operator<(const Open& other) const {
-      return coarse != other.coarse ? coarse < other.coarse : node > other.node;
+  Zone zone() const {
+    const Vec out = cross(corners[1] - corners[0], corners[2] - corners[0]);
+    return {corners, length(out) / 2, longest_mm(), triangle};
+  }
+};
+
+// Knows where a triangle is to be cut, and how coarse it is.
+class Zones::Cutter {
+ public:
+  Cutter(const Surfaces& surfaces, const Kernel& kernel) : surfaces_(surfaces), kernel_(kernel) {
+    Vec low{1e300, 1e300, 1e300}, high{-1e300, -1e300, -1e300};
+    for (const SpacePoint& p : surfaces.points) {
+      const Vec v = points_.emplace_back(vec_mm(p));
+      low = {std::min(low.x, v.x), std::min(low.y, v.y), std::min(low.z, v.z)};
+      high = {std::max(high.x, v.x), std::max(high.y, v.y), std::max(high.z, v.z)};
     }
-  };
-  const std::vector<Vec> along = seam_directions(surfaces, points);
-  const auto one_sided = [&](std::uint32_t triangle) {
-    return surfaces.bodies && surfaces.stuffs[surfaces.triangles[triangle].stuff].passes == 0;
-  };
-  const auto measured = [&](Open at) {
+    size_ = length(high - low);
+    along_ = seam_directions(surfaces, points_);
+  }
+
+  double size() const { return size_; }
+
+  Open whole_triangle(std::uint32_t number) const {
+    const auto& c = surfaces_.triangles[number].corners;
+    return measured({number, {points_[c[0]], points_[c[1]], points_[c[2]]}, number});
+  }
+
+  Open measured(Open at) const {
     const Vec out = cross(at.corners[1] - at.corners[0], at.corners[2] - at.corners[0]);
     if (!(length(out) > 0)) return at;
-    double clear = size;
-    for (const double side : {1.0, -1.0}) {
-      if (side < 0 && one_sided(at.triangle)) continue;
-      const Vec n = side * unit(out);
-      // Not in its middle alone: a face may reach into a gap from the open.
-      const Vec m = middle(at.corners);
-      std::array<Vec, 7> probes{m};
-      for (std::size_t i = 0; i < 3; ++i) {
-        const Vec corner = at.corners.at(i), next = at.corners.at((i + 1) % 3);
-        probes.at(1 + i) = m + 0.9 * (corner - m);
-        probes.at(4 + i) = m + 0.9 * (0.5 * (corner + next) - m);
-      }
-      for (const Vec& probe : probes) {
-        const auto met = kernel.first(probe + offset * n, n);
-        if (met) clear = std::min(clear, met->far_mm);
-      }
-    }
-    const double widest = surfaces.bodies ? size / 24 : size;
-    const bool narrow = surfaces.bodies && 0.6 * clear < widest;
+    const double clear = clear_before(at, unit(out));
+    const double widest = surfaces_.bodies ? size_ / 24 : size_;
+    const bool narrow = surfaces_.bodies && 0.6 * clear < widest;
     const double lengthways_counts = narrow ? 1 / slender : 1;
+    const Vec along = along_[at.triangle];
     std::array<double, 3> edges{};
     for (std::uint32_t e = 0; e < 3; ++e) {
       const Vec edge = at.corners.at((e + 1) % 3) - at.corners.at(e);
-      const double lengthways = dot(edge, along[at.triangle]);
-      edges.at(e) = length(edge - (1 - lengthways_counts) * lengthways * along[at.triangle]);
+      const double lengthways = dot(edge, along);
+      edges.at(e) = length(edge - (1 - lengthways_counts) * lengthways * along);
       if (edges.at(e) > edges.at(at.longest)) at.longest = e;
     }
-    at.coarse = edges.at(at.longest) / std::max(least, std::min(0.6 * clear, widest));
+    at.coarse = edges.at(at.longest) / std::max(size_ / 1000, std::min(0.6 * clear, widest));
     return at;
-  };
-  std::priority_queue<Open> open;
-  for (std::uint32_t t = 0; t < surfaces.triangles.size(); ++t) {
-    const auto& c = surfaces.triangles[t].corners;
-    open.push(measured({t, {points[c[0]], points[c[1]], points[c[2]]}, t}));
   }
+
+ private:
+  double clear_before(const Open& at, Vec out) const {
+    const double offset = 1e-6 * size_;
+    const bool one_sided =
+        surfaces_.bodies && surfaces_.stuffs[surfaces_.triangles[at.triangle].stuff].passes == 0;
+    // Not in its middle alone: a face may reach into a gap from the open.
+    const Vec m = middle(at.corners);
+    std::array<Vec, 7> probes{m};
+    for (std::size_t i = 0; i < 3; ++i) {
+      const Vec corner = at.corners.at(i), next = at.corners.at((i + 1) % 3);
+      probes.at(1 + i) = m + 0.9 * (corner - m);
+      probes.at(4 + i) = m + 0.9 * (0.5 * (corner + next) - m);
+    }
+    double clear = size_;
+    for (const double side : {1.0, -1.0}) {
+      if (side < 0 && one_sided) continue;
+      const Vec n = side * out;
+      for (const Vec& probe : probes) {
+        const auto met = kernel_.first(probe + offset * n, n);
+        if (met) clear = std::min(clear, met->far_mm);
+      }
+    }
+    return clear;
+  }
+
+  const Surfaces& surfaces_;
+  const Kernel& kernel_;
+  std::vector<Vec> points_, along_;
+  double size_ = 0;
+};
+
+std::array<Zones::Open, 2> Zones::halves(const Open& at) {
+  nodes_[at.node] = {at.longest, static_cast<std::uint32_t>(nodes_.size())};
+  const std::uint32_t next = (at.longest + 1) % 3;
+  const Vec split = 0.5 * (at.corners.at(at.longest) + at.corners.at(next));
+  std::array<Open, 2> both{
+      Open{nodes_.size(), at.corners, at.triangle, 0, 0, at.worth / 2, at.part_of},
+      Open{nodes_.size() + 1, at.corners, at.triangle, 0, 0, at.worth / 2, at.part_of}};
+  both[0].corners.at(next) = split;
+  both[1].corners.at(at.longest) = split;
+  nodes_.resize(nodes_.size() + 2);
+  return both;
+}
+
+Zones::Zones(const Surfaces& surfaces, const Kernel& kernel, std::size_t most) {
+  const Cutter cutter(surfaces, kernel);
+  const auto finer = [](const Open& a, const Open& b) {
+    return a.coarse != b.coarse ? a.coarse < b.coarse : a.node > b.node;
+  };
+  std::priority_queue<Open, std::vector<Open>, decltype(finer)> open(finer);
+  for (std::uint32_t t = 0; t < surfaces.triangles.size(); ++t) open.push(cutter.whole_triangle(t));
   nodes_.resize(open.size());
   while (!open.empty()) {
     const Open at = open.top();
     open.pop();
     if (at.coarse <= 1 || zones_.size() + open.size() + 1 >= most) {
-      const Vec out = cross(at.corners[1] - at.corners[0], at.corners[2] - at.corners[0]);
       nodes_[at.node] = {whole, static_cast<std::uint32_t>(zones_.size())};
-      const auto& c = at.corners;
-      zones_.push_back({c, length(out) / 2,
-                        std::max({length(c[1] - c[0]), length(c[2] - c[1]), length(c[0] - c[2])}),
-                        at.triangle});
+      zones_.push_back(at.zone());
       continue;
     }
-    nodes_[at.node] = {at.longest, static_cast<std::uint32_t>(nodes_.size())};
-    const std::uint32_t next = (at.longest + 1) % 3;
-    const Vec split = 0.5 * (at.corners.at(at.longest) + at.corners.at(next));
-    Open one{nodes_.size(), at.corners, at.triangle};
-    Open two{nodes_.size() + 1, at.corners, at.triangle};
-    one.corners.at(next) = split;
-    two.corners.at(at.longest) = split;
-    nodes_.resize(nodes_.size() + 2);
-    open.push(measured(one));
-    open.push(measured(two));
+    for (const Open& half : halves(at)) open.push(cutter.measured(half));
   }
+}
+
+std::vector<std::size_t> Zones::refine(const Surfaces& surfaces, const Kernel& kernel,
+                                       const std::vector<double>& worth, std::size_t most) {
+  const Cutter cutter(surfaces, kernel);
+  const double least = cutter.size() / 4000;
+  const auto less = [](const Open& a, const Open& b) {
+    return a.worth != b.worth ? a.worth < b.worth : a.node > b.node;
+  };
+  std::priority_queue<Open, std::vector<Open>, decltype(less)> open(less);
+  for (std::size_t node = 0; node < nodes_.size(); ++node) {
+    if (nodes_[node].edge != whole) continue;
+    const std::size_t number = nodes_[node].first;
+    const Zone& zone = zones_[number];
+    open.push(cutter.measured({node, zone.corners, zone.triangle, 0, 0, worth[number], number}));
+  }
+  std::vector<Zone> zones;
+  std::vector<std::size_t> part_of;
+  while (!open.empty()) {
+    const Open at = open.top();
+    open.pop();
+    if (at.worth == 0 || at.longest_mm() < least || zones.size() + open.size() + 1 >= most) {
+      nodes_[at.node] = {whole, static_cast<std::uint32_t>(zones.size())};
+      zones.push_back(at.zone());
+      part_of.push_back(at.part_of);
+      continue;
+    }
+    for (const Open& half : halves(at)) open.push(cutter.measured(half));
+  }
+  zones_ = std::move(zones);
+  return part_of;
 }
 
 std::size_t Zones::side_at(std::uint32_t triangle, double u, double v, bool back) const {

@@ -24,6 +24,11 @@ class Zones {
   // first, so that `most` zones go where they are needed most.
   Zones(const Surfaces& surfaces, const Kernel& kernel, std::size_t most);
 
+  // Halves zones on, those of the most `worth` first, until there are `most`: each half is then
+  // worth a half. Down to a 4000th of the whole. Returns for each zone the one that it was part of.
+  std::vector<std::size_t> refine(const Surfaces& surfaces, const Kernel& kernel,
+                                  const std::vector<double>& worth, std::size_t most);
+
   const std::vector<Zone>& zones() const { return zones_; }
   std::size_t sides() const { return 2 * zones_.size(); }
   double longest_mm(std::size_t side) const { return zones_[side / 2].longest_mm; }
@@ -35,6 +40,11 @@ class Zones {
   struct Node {
     std::uint32_t edge = 0, first = 0;  // children first and first + 1; a zone when edge is 3
   };
+  struct Open;
+  class Cutter;
+  // Of a node's triangle its two halves.
+  std::array<Open, 2> halves(const Open& at);
+
   std::vector<Node> nodes_;  // those of the triangles first
   std::vector<Zone> zones_;
 };
