@@ -117,6 +117,7 @@ std::vector<Aim::Pane> panes_about(Vec from, std::vector<Spot> spots) {
     parts.push_back(part_of(all.subspan(first)));
   }
   std::vector<Aim::Pane> panes;
+  panes.reserve(parts.size());
   for (const Part& p : parts) panes.push_back(p.pane);
   return panes;
 }
