@@ -231,20 +231,27 @@ test('of leaking light all is shown that the answer has, and what it lacks is le
     schema: 'backfit.leak/1',
     verdict: 'leaks',
     iso: 400,
-    columns: 2,
+    columns: 3,
     rows: 1,
     patches: [
       { x_mm: -20, y_mm: 0, light },
-      { x_mm: 20, y_mm: 0, light: { converged: false, part: null } },
+      { x_mm: 0, y_mm: 0, light: { converged: false, part: null, effective_walks: 12 } },
+      { x_mm: 20, y_mm: 0, light: { converged: false, part: null, effective_walks: 0 } },
     ],
     worst_patch: 0,
     worst_light: light,
     stops: 35.3,
-    minutes_to_fog: [{ density_rise: 0.02, minutes: 7, minutes_u: 1 }],
+    minutes_to_fog: [
+      { density_rise: 0.02, minutes: 1.8, minutes_u: 0.3 },
+      { density_rise: 0.1, minutes: 7, minutes_u: 1 },
+    ],
     ways: [{ share: 0.8, seams: 'seat seam, below', points_mm: [[0, -90, 4], [0, -60, 4], [0, -10, 8]] }],
     seams: [{ name: 'seat seam', side: 'below', gap_mm: 0.1, length_mm: 138, transmission: 2.4e-9, share: 0.8 }],
     not_counted: ["the holder's seam: felt shuts it"],
-    remedies: [{ what: 'groove and tongue 1 mm deeper', gain_stops: 2.2, light }],
+    remedies: [
+      { what: 'groove and tongue 1 mm deeper', gain_stops: 2.2, light },
+      { what: 'tape over the seam', gain_stops: null, light: { converged: false, part: null, effective_walks: 0 } },
+    ],
     of_a_later_version: { any: 'thing' },
   };
   let leak = whole;
@@ -261,9 +268,9 @@ test('of leaking light all is shown that the answer has, and what it lacks is le
   await sheet(page, 'Leaks');
   await follow();
   await page.getByText('35.3 stops').waitFor();
-  await page.getByRole('img', { name: /parts of full daylight.*2\.4·10⁻¹¹, not sure/ }).waitFor();
+  await page.getByRole('img', { name: /parts of full daylight.*2\.4·10⁻¹¹, not sure, dark/ }).waitFor();
   assert.match(await page.getByRole('region', { name: 'Ways of the light' }).textContent(), /seat seam, below.*80 %/);
-  assert.match(await page.locator('.leaf').textContent(), /7 min/);
+  assert.match(await page.locator('.leaf').textContent(), /110 s.*7 min.*tape over the seamno light found/s);
   await readable(page, 'Leaks');
   // The ways stand among the parts as well.
   await sheet(page, 'Parts');

@@ -42,7 +42,7 @@ interface Leak {
   walls_must_take?: { stops?: number; thinnest?: string; thickness_mm?: number; steps_to_read_mm?: number[] } | null;
   seams?: { name?: string; side?: string; gap_mm?: number | null; thickness_mm?: number | null; length_mm?: number | null; transmission?: number | null; share?: number | null }[];
   not_counted?: string[];
-  remedies?: { what: string; gain_stops?: number | null }[];
+  remedies?: { what: string; gain_stops?: number | null; light?: Light }[];
 }
 export interface LeakAnswer {
   messages: { messages: Message[] };
@@ -86,9 +86,12 @@ function part(x: number | null | undefined): string {
   const up = String(power).replace(/[-\d]/g, (c) => ({ '-': '⁻', '0': '⁰', '1': '¹', '2': '²', '3': '³', '4': '⁴', '5': '⁵', '6': '⁶', '7': '⁷', '8': '⁸', '9': '⁹' })[c]!);
   return `${(x / 10 ** power).toFixed(1)}·10${up}`;
 }
-const time = (min: number | null | undefined) => (min == null ? '–' : min < 2 ? `${(min * 60).toPrecision(2)} s` : min < 120 ? `${min.toFixed(0)} min` : min < 2880 ? `${(min / 60).toFixed(0)} h` : min < 5e5 ? `${(min / 1440).toFixed(0)} days` : 'over a year');
+const time = (min: number | null | undefined) => (min == null ? '–' : min < 2 ? `${Number((min * 60).toPrecision(2))} s` : min < 120 ? `${min.toFixed(0)} min` : min < 2880 ? `${(min / 60).toFixed(0)} h` : min < 5e5 ? `${(min / 1440).toFixed(0)} days` : 'over a year');
 const percent = (share: number | null | undefined) => (share == null ? '–' : share < 0.001 ? 'under 0.1 %' : `${(100 * share).toFixed(share < 0.1 ? 1 : 0)} %`);
 const sure = (p: Patch) => p.light?.converged !== false && p.light?.part != null;
+// No walk brought any.
+const isDark = (light: Light | undefined) => light?.converged === false && light.effective_walks === 0;
+const inWords = (light: Light | undefined, unsure: string) => (light?.part != null ? part(light.part) : isDark(light) ? 'dark' : unsure);
 
 function FogMap(p: { leak: Leak }) {
   const { patches = [], columns = 0, rows = 0, worst_patch } = p.leak;
@@ -101,7 +104,7 @@ function FogMap(p: { leak: Leak }) {
   const scale = Math.min(360 / (w * columns), 340 / (h * rows));
   const lights = patches.filter(sure).map((q) => Math.log10(Math.max(q.light!.part!, 1e-30)));
   const [low, high] = [Math.min(...lights), Math.max(...lights)];
-  const say = (q: Patch) => (sure(q) ? part(q.light!.part) : 'not sure');
+  const say = (q: Patch) => inWords(q.light, 'not sure');
   return (
     <svg
       class="over"
@@ -122,9 +125,9 @@ function FogMap(p: { leak: Leak }) {
         const share = sure(q) && high > low ? (Math.log10(Math.max(q.light!.part!, 1e-30)) - low) / (high - low) : 0.5;
         return (
           <g key={i}>
-            <rect x={x} y={y} width={w * scale} height={h * scale} fill={sure(q) ? 'var(--red)' : 'url(#unsure)'} fill-opacity={sure(q) ? 0.08 + 0.4 * share : 1} stroke="var(--rule)" />
+            <rect x={x} y={y} width={w * scale} height={h * scale} fill={sure(q) ? 'var(--red)' : isDark(q.light) ? 'var(--sheet)' : 'url(#unsure)'} fill-opacity={sure(q) ? 0.08 + 0.4 * share : 1} stroke="var(--rule)" />
             <text x={x + (w * scale) / 2} y={y + (h * scale) / 2 + 4} text-anchor="middle">
-              {sure(q) ? part(q.light!.part) : '?'}
+              {inWords(q.light, '?')}
             </text>
           </g>
         );
@@ -202,7 +205,7 @@ function Answered(p: { leak: Leak }) {
         <FogMap leak={leak} />
         <div class="key">
           <p>
-            The film from behind. Each patch: part of full daylight that reaches it. Framed: the worst. Hatched, with a question mark: not converged, so nothing is said.
+            The film from behind. Each patch: part of full daylight that reaches it. Framed: the worst. Dark: no walk brought light. Hatched, with a question mark: not converged, so nothing is said.
           </p>
         </div>
       </div>
@@ -211,7 +214,7 @@ function Answered(p: { leak: Leak }) {
           {leak.beside!.map((b) => (
             <div key={b.film}>
               <dt>{b.film}</dt>
-              <dd>{b.light?.part != null ? part(b.light.part) : '?'}</dd>
+              <dd>{inWords(b.light, '?')}</dd>
             </div>
           ))}
         </dl>
@@ -302,7 +305,7 @@ function Answered(p: { leak: Leak }) {
               {leak.remedies!.map((r) => (
                 <tr key={r.what}>
                   <td class="seams">{r.what}</td>
-                  <td>{r.gain_stops == null ? 'not converged' : r.gain_stops.toFixed(1)}</td>
+                  <td>{r.gain_stops != null ? r.gain_stops.toFixed(1) : isDark(r.light) ? 'no light found' : 'not converged'}</td>
                 </tr>
               ))}
             </tbody>
