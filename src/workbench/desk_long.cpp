@@ -248,6 +248,7 @@ std::string Desk::leak(const Asked& asked, const Progress& progress) const {
   how.insert.felt_under_feet = asked.flag("felt_under_feet", how.insert.felt_under_feet);
   how.insert.felt_round_floor = asked.flag("felt_round_floor", how.insert.felt_round_floor);
   how.insert.felt_in_bores = asked.flag("felt_in_bores", how.insert.felt_in_bores);
+  how.pack.felt_beside = asked.flag("felt_beside_pack_holder", how.pack.felt_beside);
   how.insert.window_open = how.own.window_open = asked.flag("window_open", how.insert.window_open);
   std::optional<LeakRefusal> why;
   std::optional<InsertStudy> insert;

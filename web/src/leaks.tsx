@@ -58,6 +58,7 @@ const feltGroove = signal(false);
 const feltFeet = signal(true);
 const feltFloor = signal(false);
 const feltBores = signal(false);
+const feltPack = signal(false);
 const windowOpen = signal(false);
 const minutes = signal(1);
 const leaking = errand<LeakAnswer>('/api/leak');
@@ -72,6 +73,7 @@ const begin = () =>
       felt_under_feet: feltFeet.value,
       felt_round_floor: feltFloor.value,
       felt_in_bores: feltBores.value,
+      felt_beside_pack_holder: feltPack.value,
       window_open: windowOpen.value,
       seconds: 60 * minutes.value,
     },
@@ -341,6 +343,10 @@ export function Leaks() {
           <legend>of a back</legend>
           {box(feltRound, 'felt round the holder')}
           {box(feltGroove, 'felt in the groove')}
+        </fieldset>
+        <fieldset class="row">
+          <legend>of a holder in the pack's place</legend>
+          {box(feltPack, 'felt beside it')}
         </fieldset>
         <fieldset class="row">
           <legend>of an insert</legend>
