@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 #include "lighttrap/seam_walks.hpp"
 #include "lighttrap/transmission.hpp"
@@ -80,10 +81,10 @@ TEST(SeamLight, PassesTheSameBothWays) {
 // Law: a sky is many suns: their mean over the half sphere, by the cosine, is what passes of it.
 TEST(SeamLight, OfASkyIsThatOfAllItsSuns) {
   const GapProfile p = wide_and_narrow({2, 3}, "L", {1, 0.7});
-  for (const double index : {1.0, 1.5}) {
-    const SeamLight seam(p, walls_all(p, {0.05, index}));
+  for (const auto& [index, length] : {std::pair{1.0, endless}, {1.5, endless}, {1.5, 15 * mm}}) {
+    const SeamLight seam(p, walls_all(p, {0.05, index}), length);
     double sum = 0;
-    constexpr int sines = 400, heights = 8;
+    constexpr int sines = 400, heights = 32;
     for (int i = 0; i < sines; ++i) {
       for (int k = 0; k < heights; ++k) {
         const double sine = 2 * (i + 0.5) / sines - 1;
@@ -96,7 +97,8 @@ TEST(SeamLight, OfASkyIsThatOfAllItsSuns) {
             seam.sun({std::cos(e) * std::sqrt(1 - sine * sine), std::cos(e) * sine, std::sin(e)});
       }
     }
-    EXPECT_NEAR(sum, seam.sky().through, 0.03 * sum + 2 * seam.sky().mesh_error) << index;
+    EXPECT_NEAR(sum, seam.sky().through, 0.03 * sum + 2 * seam.sky().mesh_error)
+        << index << " " << length / mm;
   }
 }
 
@@ -146,15 +148,18 @@ TEST(SeamLight, ForeseesWhatItsWallsMirror) {
 // Law: so are rays nearly along a bent seam of glossy walls, which are mirrored all the way.
 TEST(SeamLight, ForeseesWhatRunsAlongIt) {
   const GapProfile p = wide_and_narrow({12, 4, 8}, "RL", {1, 0.4, 1});
-  const SeamLight seam(p, walls_all(p, {0.05, 1.5}), 400 * mm);
-  const SeamLight::Source source = seam.source({1, 0, {}});
-  for (const std::uint64_t seed : {5, 6, 7}) {
-    Random random(seed);
-    Tally tally;
-    for (int i = 0; i < 400000; ++i) tally.add(source.ray(random).sky_mm);
-    const TallyResult t = tally.result();
-    ASSERT_TRUE(t.interval) << t.variance_of_variance;
-    EXPECT_NEAR(t.mean, source.sky_mm, 3.9 * t.standard_error + 3 * seam.sky().mesh_error);
+  for (const double length : {50.0, 400.0}) {
+    const SeamLight seam(p, walls_all(p, {0.05, 1.5}), length * mm);
+    const SeamLight::Source source = seam.source({1, 0, {}});
+    for (const std::uint64_t seed : {5, 6}) {
+      Random random(seed);
+      Tally tally;
+      for (int i = 0; i < 400000; ++i) tally.add(source.ray(random).sky_mm);
+      const TallyResult t = tally.result();
+      ASSERT_TRUE(t.interval) << t.variance_of_variance;
+      EXPECT_NEAR(t.mean, source.sky_mm, 3.9 * t.standard_error + 3 * seam.sky().mesh_error)
+          << length;
+    }
   }
 }
 
