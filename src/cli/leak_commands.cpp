@@ -109,6 +109,17 @@ std::vector<LeakRemedy> remedies_of_meshes(const LeakScene& scene) {
   return remedies;
 }
 
+// `material` is that of [exposure], or null.
+LeakQuestions asked_of(const LeakRequest& request, const ExposureMaterial* material) {
+  LeakQuestions asked = request.questions;
+  if (request.iso) {
+    asked.film = leak_film(*request.iso, "by --iso");
+  } else if (material != nullptr) {
+    asked.film = leak_film(*material);
+  }
+  return asked;
+}
+
 std::string title_of_meshes(const LeakRequest& request) {
   std::string title;
   for (const auto& file : request.meshes) {
@@ -123,8 +134,8 @@ std::optional<LeakTask> task_of_meshes(const LeakRequest& request, bool json,
   if (!scene) return {};
   return LeakTask{
       title_of_meshes(request),
-      [scene = std::move(*scene), questions = request.questions](const LeakWatch& watch) {
-        return leak_study(scene, questions, remedies_of_meshes(scene), watch);
+      [scene = std::move(*scene), asked = asked_of(request, nullptr)](const LeakWatch& watch) {
+        return leak_study(scene, asked, remedies_of_meshes(scene), watch);
       }};
 }
 
@@ -132,6 +143,9 @@ std::optional<LeakTask> task_of_conversion(const LeakRequest& request, bool json
                                            const Surroundings& around) {
   auto read = assembled(request.conversion, json, around);
   if (!read) return {};
+  const auto exposure = exposed(*read, json, around);
+  if (!exposure) return {};
+  const ExposureMaterial* material = exposure->material ? &*exposure->material : nullptr;
   struct Studied {
     Assembly assembly;
     std::optional<InsertStudy> insert;
@@ -152,11 +166,12 @@ std::optional<LeakTask> task_of_conversion(const LeakRequest& request, bool json
     print(diagnostics, json, around);
     return {};
   }
-  return LeakTask{fmt::format("{} to {}: light", *a.camera.name, *a.film.name),
-                  [=, how = request.choices, asked = request.questions](const LeakWatch& watch) {
-                    return leak_study(seam_scene(s->subject(), how, columns, rows), asked,
-                                      seam_remedies(s->subject(), how, columns, rows), watch);
-                  }};
+  return LeakTask{
+      fmt::format("{} to {}: light", *a.camera.name, *a.film.name),
+      [=, how = request.choices, asked = asked_of(request, material)](const LeakWatch& watch) {
+        return leak_study(seam_scene(s->subject(), how, columns, rows), asked,
+                          seam_remedies(s->subject(), how, columns, rows), watch);
+      }};
 }
 
 }  // namespace
@@ -186,7 +201,7 @@ std::optional<LeakStudy> watched(const LeakTask& task, const Surroundings& aroun
   return study;
 }
 
-bool add_light(Report& report, const Surroundings& around) {
+bool add_light(Report& report, const ExposureMaterial* material, const Surroundings& around) {
   const Assembly& a = report.assembly;
   const LeakSubject subject{a, report.insert ? &*report.insert : nullptr};
   if (const auto why = leak_refusal(subject)) {
@@ -203,9 +218,11 @@ bool add_light(Report& report, const Surroundings& around) {
   }
   const bool wide = a.window.width > a.window.height;
   const std::size_t columns = wide ? 5 : 4, rows = wide ? 4 : 5;
+  LeakQuestions asked;
+  if (material != nullptr) asked.film = leak_film(*material);
   auto study = watched({{},
                         [&](const LeakWatch& watch) {
-                          return leak_study(seam_scene(subject, {}, columns, rows), {},
+                          return leak_study(seam_scene(subject, {}, columns, rows), asked,
                                             seam_remedies(subject, {}, columns, rows), watch);
                         }},
                        around);

@@ -242,10 +242,10 @@ void add_leak_options(CLI::App& leak, LeakWords& w) {
       ->delimiter(',')
       ->expected(2)
       ->excludes(mesh);
-  leak.add_option("--iso", w.iso, "Speed of the film")
+  leak.add_option("--iso", w.iso,
+                  "Speed of the film; left out: by the conversion's [exposure], or 400")
       ->type_name("N")
-      ->check(within(0.1, 1e5))
-      ->capture_default_str();
+      ->check(within(0.1, 1e5));
   leak.add_option("--sky", w.sky_lx, "Light from all round on a face in the open")
       ->type_name("LX")
       ->check(within(0, 1e6))
@@ -325,7 +325,7 @@ LeakRequest leak_request(const LeakWords& w) {
   pack.felt_beside = has("pack");
   insert.window_open = own.window_open = w.window == "open";
   LeakQuestions& q = r.questions;
-  q.film = {w.iso};
+  if (w.iso > 0) r.iso = IsoSpeed{w.iso};
   q.sky = w.sky_lx * lux;
   q.sun = w.sun_lx * lux;
   if (!(q.sky + q.sun > Illuminance{})) {

@@ -21,7 +21,7 @@ struct LeakWords {
   std::string conversion, reflectance = "5 %", seat_gap, holder_gap, slide_gap, window = "covered";
   std::vector<std::string> meshes, finishes, foams, felt = {"holder", "feet"}, felt_stops;
   std::vector<double> film_mm, facing = {0, 0, -1}, sun_from, grid = {4, 5};
-  double gloss_index = 1, iso = 400, sky_lx = 2e4, sun_lx = 1e5, seconds = 0;
+  double gloss_index = 1, iso = 0, sky_lx = 2e4, sun_lx = 1e5, seconds = 0;
   std::size_t walks = 65536;
   std::uint64_t seed = 1;
 };
@@ -35,7 +35,8 @@ struct LeakRequest {
   // Of the files in `meshes` by their number, at most one of both.
   std::map<std::size_t, Wall> finishes;
   std::map<std::size_t, Slab> foams;
-  LeakChoices choices;  // of a conversion
+  LeakChoices choices;          // of a conversion
+  std::optional<IsoSpeed> iso;  // left out: what the conversion says
   LeakQuestions questions;
 };
 

@@ -22,8 +22,8 @@ std::optional<LeakTask> leak_task(const LeakRequest& request, bool json,
                                   const Surroundings& around);
 
 // Studies the light on a report's film and adds it, or warns why that can't be done; false when it
-// was interrupted.
-bool add_light(Report& report, const Surroundings& around);
+// was interrupted. `material` is that of [exposure], or null.
+bool add_light(Report& report, const ExposureMaterial* material, const Surroundings& around);
 
 // The study, its progress on a terminal that `err` is; empty, and said so, when it was interrupted.
 std::optional<LeakStudy> watched(const LeakTask& task, const Surroundings& around);

@@ -36,16 +36,9 @@ std::optional<Report> studied(const std::filesystem::path& conversion, Scope sco
                               const std::function<void(const Report&)>& but_for_light) {
   auto assembly = assembled(conversion, json, around);
   if (!assembly) return {};
-  std::optional<ExposureShelf> shelf;
-  std::optional<ExposureMaterial> material;
-  if (assembly->plan.exposure) {
-    shelf = exposure_shelf(json, around);
-    if (!shelf) return {};
-    Diagnostics diagnostics;
-    material = exposure_material(*assembly, *shelf, diagnostics);
-    print(diagnostics, json, around);
-    if (!material) return {};
-  }
+  const auto exposure = exposed(*assembly, json, around);
+  if (!exposure) return {};
+  const auto& [shelf, material] = *exposure;
   Report report = report_on(std::move(*assembly), scope);
   if (material) add_findings(report, exposure_findings(report, *material, *shelf));
   if (report.assembly.method() == Method::insert) {
@@ -57,9 +50,21 @@ std::optional<Report> studied(const std::filesystem::path& conversion, Scope sco
   }
   add_contrast(report.print, report.assembly, report.frame.picture);
   but_for_light(report);
-  if (with_light && !add_light(report, around)) return {};
+  if (with_light && !add_light(report, material ? &*material : nullptr, around)) return {};
   for (const Finding& f : report.findings) around.err << rendered(f);
   return report;
+}
+
+std::optional<Exposed> exposed(const Assembly& assembly, bool json, const Surroundings& around) {
+  Exposed e;
+  if (!assembly.plan.exposure) return e;
+  e.shelf = exposure_shelf(json, around);
+  if (!e.shelf) return {};
+  Diagnostics diagnostics;
+  e.material = exposure_material(assembly, *e.shelf, diagnostics);
+  print(diagnostics, json, around);
+  if (!e.material) return {};
+  return e;
 }
 
 std::optional<StudiedPath> studied_path(const std::filesystem::path& conversion, bool json,

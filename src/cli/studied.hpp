@@ -35,6 +35,14 @@ std::optional<Report> studied(
 // Light, emulsions, bulbs and cautions as shipped; empty when they can't be read.
 std::optional<ExposureShelf> exposure_shelf(bool json, const Surroundings& around);
 
+// What [exposure] names, looked up; nothing without that table.
+struct Exposed {
+  std::optional<ExposureShelf> shelf;
+  std::optional<ExposureMaterial> material;
+};
+// Messages printed; empty when the table can't be used.
+std::optional<Exposed> exposed(const Assembly& assembly, bool json, const Surroundings& around);
+
 int status_of(const Report& report);
 
 // A conversion and its film path, the findings printed to `err`; empty when the input can't be

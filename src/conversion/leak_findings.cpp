@@ -61,7 +61,7 @@ void add_light(Report& report, LeakStudy study) {
   Finding f;
   const Assembly& a = report.assembly;
   f.place = place_of(a);
-  const std::string film = fmt::format("ISO {:g} film", s.asked.film.value);
+  const LeakFilm& film = s.asked.film;
   switch (s.verdict) {
     case LeakVerdict::tight:
     case LeakVerdict::leaks:
@@ -78,11 +78,11 @@ void add_light(Report& report, LeakStudy study) {
                    ? fmt::format(
                          "an hour of full sun gives the worst patch of {} {} stops more than "
                          "shows (0.02 over base and fog)",
-                         film, by)
+                         film.name, by)
                    : fmt::format(
                          "the worst patch of {} could take {} stops more than an hour of "
                          "full sun gives it before it shows (0.02 over base and fog)",
-                         film, by);
+                         film.name, by);
       if (s.wall_need) f.text.insert(0, "by the seams alone ");
       if (more.value < 0 && !s.shelter.empty()) {
         f.id = "light-needs-shelter";
@@ -92,6 +92,8 @@ void add_light(Report& report, LeakStudy study) {
       f.limit = "gaps as the printer's error and clearance leave them; not counted are shut seams";
       if (!s.shelter.empty()) f.limit += "; " + s.shelter + " is taken as open";
       if (s.wall_need) f.limit += " and printed walls, whose print is not known";
+      f.limit += fmt::format("; judged for {}, {}", film.name, film.from);
+      if (!film.rule.empty()) f.limit += "; " + film.rule;
       break;
     }
     case LeakVerdict::not_converged:

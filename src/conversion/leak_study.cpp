@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <numbers>
 #include <numeric>
 
 #include "quantity/notation.hpp"
@@ -256,7 +257,9 @@ void judge(LeakStudy& s) {
   s.an_hour = t.mean * s.whole * leak_time;
   const double suns = s.whole / full_sun.value;
   for (const double rise : {0.02, 0.10}) {
-    s.fog.push_back(time_to_fog(s.asked.film, {rise}, t.mean * suns, t.standard_error * suns));
+    FogTime fog = time_to_fog(s.asked.film.speed, {rise}, t.mean * suns, t.standard_error * suns);
+    fog.relative_u = std::hypot(fog.relative_u, std::numbers::ln2 * s.asked.film.doubt.value);
+    s.fog.push_back(fog);
   }
   const FogTime& first = s.fog.front();
   const double factor = std::exp(coverage_95 * first.relative_u);

@@ -11,6 +11,7 @@
 #include <utility>
 #include <vector>
 
+#include "conversion/leak_film.hpp"
 #include "conversion/seam_scene.hpp"
 #include "lighttrap/fog.hpp"
 #include "lighttrap/leak.hpp"
@@ -42,7 +43,7 @@ struct LeakRemedy {
 };
 
 struct LeakQuestions {
-  IsoSpeed film{400};
+  LeakFilm film;
   Illuminance sky = 2e4 * lux;        // in the shade of a clear sky (daylight-illuminance-lists)
   Illuminance sun = full_sun.value;   // on a face turned to it
   std::optional<SpacePoint> towards;  // the sun; left out: the worst direction found

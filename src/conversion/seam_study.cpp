@@ -308,7 +308,7 @@ class SeamStudy {
     double most = 0;
     for (const PatchLight& p : light.patches) most = std::max(most, p.all.result().mean);
     if (!(most > 0)) return;
-    const double shown = fog_exposure(s_.asked.film, {0.02}) / (most * s_.whole * leak_time);
+    const double shown = fog_exposure(s_.asked.film.speed, {0.02}) / (most * s_.whole * leak_time);
     s_.wall_need = {
         {std::max(0.0, -std::log2(shown))}, thinnest->name, thinnest->thickness, scene_.steps};
   }

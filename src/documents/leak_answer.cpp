@@ -178,6 +178,9 @@ std::string leak_summary(const std::string& title, const LeakStudy& s) {
   }
   out += row("sun", sun_words(s));
   out += row("sky", fmt::format("{:.0f} lx from all round", s.asked.sky / lux));
+  const LeakFilm& film = s.asked.film;
+  out += row("film", fmt::format("{}, {}", film.name, film.from));
+  if (!film.rule.empty()) out += row("", film.rule);
   out += map_lines(s);
   out += row("worst patch", place_words(s.worst_patch()));
   out += row("its light", light_words(s.worst_light));
@@ -186,9 +189,8 @@ std::string leak_summary(const std::string& title, const LeakStudy& s) {
     for (const FogTime& f : s.fog) {
       const double factor = std::exp(coverage_95 * f.relative_u);
       out += row(fmt::format("fog of {:.2f}", f.rise.value),
-                 fmt::format("ISO {:g} film: {} of sun ({} to {})", s.asked.film.value,
-                             fog_time_text(f.time), fog_time_text(f.time / factor),
-                             fog_time_text(f.time * factor)));
+                 fmt::format("{}: {} of sun ({} to {})", s.asked.film.name, fog_time_text(f.time),
+                             fog_time_text(f.time / factor), fog_time_text(f.time * factor)));
     }
   }
   for (const LeakSeamLight& seam : s.seams) {

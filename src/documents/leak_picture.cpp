@@ -93,7 +93,7 @@ class Map {
             corner(2 * (column + 1) / columns - 1, 1 - 2 * (row + 1) / rows), 0,
             t.mean > 0 ? "?" : "dark"};
     if (t.interval) {
-      const LuminousExposure shows = fog_exposure(s_.asked.film, {0.02});
+      const LuminousExposure shows = fog_exposure(s_.asked.film.speed, {0.02});
       const Illuminance light = t.mean * s_.whole;
       f.dark = darkness(light * leak_time / shows);
       f.words =
@@ -244,11 +244,11 @@ std::string leak_svg(const std::string& title, const LeakStudy& s,
   y += sheet.text({margin, y}, "Light on the film", title_text, content_width) + 2 * mm;
   y += sheet.text(
            {margin, y},
-           fmt::format("The film from behind. In each patch: sun that raises ISO {:g} film by "
+           fmt::format("The film from behind. In each patch: sun that raises {} by "
                        "0.02 over base and fog; the darker, the more light. Framed: the worst "
                        "patch. Lines with numbers: ways of the light, from where it comes in "
                        "to the film. Sun: {}.",
-                       s.asked.film.value, sun_words(s)),
+                       s.asked.film.name, sun_words(s)),
            body_text, content_width) +
        8 * mm;
   const Length room_high = 150 * mm;

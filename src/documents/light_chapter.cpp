@@ -17,11 +17,11 @@ constexpr Length map_high = 78 * mm;
 void add_map(Flow& flow, const LeakStudy& s) {
   flow.together([&] {
     flow.paragraph(fmt::format(
-        "Worked out: {}, on ISO {:g} film. The film from behind; in each patch by how many stops "
-        "the "
+        "Worked out for {} ({}): {}. The film from behind; in each patch by how many stops the "
         "light there is less than outside, the darker drawn the more light; framed the worst "
         "patch, numbered the ways of the light. Sun: {}.",
-        verdict_words(s), s.asked.film.value, sun_words(s)));
+        s.asked.film.name, s.asked.film.from, verdict_words(s), sun_words(s)));
+    if (!s.asked.film.rule.empty()) flow.item("•", s.asked.film.rule);
     flow.block(light_map_height(map_high, s) + 4 * mm, [&s](Sheet& sheet, PagePoint corner) {
       draw_light_map(sheet, {corner.x, corner.y + 2 * mm}, map_high, PatchWords::stops, s);
     });
@@ -87,7 +87,7 @@ std::string_view as_for_a_picture(const Assembly& a) {
   return "dark slide drawn";
 }
 
-Step sun_trial(const Assembly& a) {
+Step sun_trial(const Assembly& a, const std::string& film) {
   Step step{1,
             "Try it in the sun",
             {},
@@ -108,10 +108,10 @@ Step sun_trial(const Assembly& a) {
     return step;
   }
   step.text = fmt::format(
-      "Load ISO 400 film that you can spare, shutter closed, {}. {}develop it with a piece that "
+      "Load {} that you can spare, shutter closed, {}. {}develop it with a piece that "
       "never left its box. They must look alike: a density of 0.02 more is the first that shows "
       "side by side. {}",
-      as_for_a_picture(a), in_sun, longer);
+      film, as_for_a_picture(a), in_sun, longer);
   return step;
 }
 
@@ -132,7 +132,8 @@ void add_light(Flow& flow, const Report& report) {
                     ? "Ask backfit check for it with --leak, and try it in the sun all the same."
                     : "Here: " + report.light_skipped + ". Try it in the sun all the same."});
   }
-  flow.step(sun_trial(report.assembly));
+  flow.step(
+      sun_trial(report.assembly, (report.light ? report.light->asked.film : LeakFilm{}).name));
 }
 
 }  // namespace backfit::paper

@@ -31,7 +31,10 @@ Json wall_need_object(const LeakStudy& s) {
 Json light_object(const LeakStudy& s) {
   const TallyResult& worst = s.worst_light;
   Json j{{"verdict", std::string(name_of(s.verdict))},
-         {"iso", rounded(s.asked.film.value, 1)},
+         {"iso", rounded(s.asked.film.speed.value, 1)},
+         {"film", s.asked.film.name},
+         {"iso_from", s.asked.film.from},
+         {"rule", s.asked.film.rule.empty() ? Json(nullptr) : Json(s.asked.film.rule)},
          {"sky_lx", rounded(s.asked.sky / lux, 0)},
          {"sun_lx", rounded(s.asked.sun / lux, 0)},
          {"columns", s.film.columns},

@@ -55,7 +55,7 @@ std::string light_line(const LeakStudy& s) {
   if (s.fog.empty()) return verdict;
   const double stops = std::log2(s.fog.front().time / leak_time);
   const std::string by = fixed(std::abs(stops), 1);
-  const std::string then = fmt::format("in an hour of sun on ISO {:g} film", s.asked.film.value);
+  const std::string then = fmt::format("in an hour of sun on {}", s.asked.film.name);
   if (stops < 0 && !s.shelter.empty()) {
     return fmt::format("{} without {}, which must hold back {} stops {}", verdict, s.shelter, by,
                        then);

@@ -144,7 +144,7 @@ std::vector<Row> light_rows(const Report& report) {
   return {{"Light on the film: stops to spare",
            fmt::format("{} ± {}", fixed(std::log2(shows.time / leak_time), 1),
                        fixed(coverage_95 * shows.relative_u / std::numbers::ln2, 1)),
-           fmt::format("0.02 over fog, ISO {:g}, an hour of sun{}", s.asked.film.value,
+           fmt::format("0.02 over fog, {}, an hour of sun{}", s.asked.film.name,
                        s.wall_need ? "; seams alone, printed walls not counted" : ""),
            ""}};
 }

@@ -11,6 +11,7 @@
 #include "conversion/cover_study.hpp"
 #include "conversion/exposure_study.hpp"
 #include "conversion/flash_study.hpp"
+#include "conversion/leak_film.hpp"
 #include "conversion/match.hpp"
 #include "conversion/path_study.hpp"
 #include "conversion/read_conversion.hpp"
@@ -250,6 +251,9 @@ std::string Desk::study(Asked& asked) const {
   parts.put("gate", Json{{"width_mm", report.assembly.camera.gate.width->value / mm},
                          {"height_mm", report.assembly.camera.gate.height->value / mm}}
                         .dump());
+  const LeakFilm film = material ? leak_film(*material) : LeakFilm{};
+  parts.put("leak_film",
+            Json{{"iso", film.speed.value}, {"film", film.name}, {"from", film.from}}.dump());
   parts.put("has", Json{{"path", has_path},
                         {"way", can_wind},
                         {"timer", report.timer.has_value()},

@@ -239,8 +239,16 @@ std::string Desk::trace(const Asked& asked) const {
 std::string Desk::leak(const Asked& asked, const Progress& progress) const {
   constexpr std::size_t columns = 4, rows = 5;  // patches of the map
   Diagnostics diagnostics;
-  const auto assembly = assemble(conversion_.path(), catalogue_, diagnostics, asked.drafts);
+  auto assembly = assemble(conversion_.path(), catalogue_, diagnostics, asked.drafts);
   AnswerParts parts;
+  LeakQuestions questions;
+  if (assembly && assembly->plan.exposure) {
+    if (const auto material = exposure_material(*assembly, shelf_, diagnostics)) {
+      questions.film = leak_film(*material);
+    } else {
+      assembly.reset();
+    }
+  }
   parts.put("messages", diagnostics_json(diagnostics));
   LeakChoices how;
   how.back.felt_round_holder = asked.flag("felt_round_holder", how.back.felt_round_holder);
@@ -267,8 +275,9 @@ std::string Desk::leak(const Asked& asked, const Progress& progress) const {
     parts.put("leak", "");
     return parts.whole();
   }
-  LeakQuestions questions;
-  questions.film = {std::clamp(asked.number("iso", questions.film.value), 0.1, 1e5)};
+  if (const double iso = asked.number("iso", 0); iso > 0) {
+    questions.film = leak_film({std::clamp(iso, 0.1, 1e5)}, "as asked on the page");
+  }
   questions.time = std::clamp(asked.number("seconds", 60), 1.0, 3600.0) * second;
   LeakWatch watch;
   watch.threads = std::clamp(std::thread::hardware_concurrency(), 1U, 64U);

@@ -138,6 +138,7 @@ export interface Study {
   exposure?: Light | null;
   flash?: Flash | null;
   gate?: { width_mm: number; height_mm: number };
+  leak_film?: { iso: number; film: string; from: string }; // that leaks are judged by
   has?: { path: boolean; way: boolean; timer: boolean; exposure: boolean; flash: boolean };
   words?: Record<string, string>;
 }

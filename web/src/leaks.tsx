@@ -27,6 +27,9 @@ interface Patch {
 interface Leak {
   verdict?: string;
   iso?: number;
+  film?: string;
+  iso_from?: string;
+  rule?: string | null;
   columns?: number;
   rows?: number;
   patches?: Patch[];
@@ -52,7 +55,7 @@ export interface LeakAnswer {
   words?: Record<string, string>;
 }
 
-const iso = signal(400);
+const iso = signal<number | null>(null); // until one is typed: what the conversion says
 const feltRound = signal(true);
 const feltGroove = signal(false);
 const feltFeet = signal(true);
@@ -67,7 +70,7 @@ const begin = () =>
   void leaking.start(
     {
       ...bench.texts.peek(),
-      iso: iso.value,
+      ...(iso.value === null ? {} : { iso: iso.value }),
       felt_round_holder: feltRound.value,
       felt_in_groove: feltGroove.value,
       felt_under_feet: feltFeet.value,
@@ -168,6 +171,12 @@ function Answered(p: { leak: Leak }) {
           steps of {(leak.walls_must_take.steps_to_read_mm ?? []).join(' and ')} mm and write what a light meter loses behind each as two <code>[[printer.wall_readings]]</code>.
         </p>
       )}
+      {leak.film && (
+        <p class="lead">
+          Judged by {[leak.film, leak.iso_from].filter(Boolean).join(', ')}
+          {leak.rule ? `; ${leak.rule}` : ''}.
+        </p>
+      )}
       {leak.taken_as_open && <p class="lead">Taken as open: {leak.taken_as_open}. What it holds back comes on top.</p>}
       {none && (
         <p class="lead">
@@ -197,7 +206,7 @@ function Answered(p: { leak: Leak }) {
         {(leak.minutes_to_fog ?? []).map((f) => (
           <div key={f.density_rise}>
             <dt>
-              until ISO {leak.iso} film rises by {f.density_rise.toFixed(2)}
+              until {leak.film ?? `ISO ${leak.iso ?? '–'} film`} rises by {f.density_rise.toFixed(2)}
             </dt>
             <dd>{time(f.minutes)}</dd>
           </div>
@@ -337,7 +346,18 @@ export function Leaks() {
         }}
       >
         <label>
-          film, ISO <input type="number" min="1" max="100000" value={iso.value} onChange={(e) => (iso.value = e.currentTarget.valueAsNumber || 400)} />
+          speed, ISO or EI{' '}
+          <input
+            type="number"
+            min="0.1"
+            max="100000"
+            step="any"
+            value={iso.value ?? bench.good.value?.leak_film?.iso ?? 400}
+            onChange={(e) => {
+              const typed = e.currentTarget.valueAsNumber;
+              iso.value = typed > 0 ? typed : null;
+            }}
+          />
         </label>
         <fieldset class="row">
           <legend>of a back</legend>
