@@ -3,9 +3,9 @@
 
 #include <algorithm>
 #include <cassert>
-#include <utility>
 
 #include "conversion/leak_adapter.hpp"
+#include "conversion/seam_remedies.hpp"
 #include "conversion/seated_plate.hpp"
 
 namespace backfit {
@@ -153,13 +153,10 @@ SeamScene seam_scene(const Assembly& a, const LeakBack& back, std::size_t column
 std::vector<SeamRemedy> seam_remedies(const Assembly& a, const LeakBack& back, std::size_t columns,
                                       std::size_t rows) {
   std::vector<SeamRemedy> remedies;
-  const auto add = [&](std::string what, const auto& change) {
-    LeakBack changed = back;
-    change(changed);
-    remedies.push_back({std::move(what), [&a, changed, columns, rows] {
-                          return seam_scene(a, changed, columns, rows);
-                        }});
+  const auto scene = [&a, columns, rows](const LeakBack& how) {
+    return seam_scene(a, how, columns, rows);
   };
+  const auto add = adding_to(remedies, back, scene);
   const bool instant = a.method() == Method::instant_back;
   const std::string plate = instant ? "adapter" : "plate";
   if (!back.felt_round_holder && !(instant && a.adapter->groove)) {

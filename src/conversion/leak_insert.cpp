@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "conversion/insert_frame.hpp"
+#include "conversion/seam_remedies.hpp"
 #include "solid/lettering.hpp"
 
 namespace backfit {
@@ -211,13 +212,10 @@ std::vector<SeamRemedy> seam_remedies(const Assembly& a, const InsertStudy& stud
                                       const LeakInsert& insert, std::size_t columns,
                                       std::size_t rows) {
   std::vector<SeamRemedy> remedies;
-  const auto add = [&](std::string what, const auto& change) {
-    LeakInsert changed = insert;
-    change(changed);
-    remedies.push_back({std::move(what), [&a, &study, changed, columns, rows] {
-                          return seam_scene(a, study, changed, columns, rows);
-                        }});
+  const auto scene = [&a, &study, columns, rows](const LeakInsert& how) {
+    return seam_scene(a, study, how, columns, rows);
   };
+  const auto add = adding_to(remedies, insert, scene);
   if (!insert.felt_under_feet) {
     add("felt under cheeks and end walls", [](LeakInsert& i) { i.felt_under_feet = true; });
   }

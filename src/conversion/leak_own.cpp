@@ -9,6 +9,7 @@
 
 #include "conversion/camera_front.hpp"
 #include "conversion/cover_design.hpp"
+#include "conversion/seam_remedies.hpp"
 #include "conversion/seam_sides.hpp"
 
 namespace backfit {
@@ -164,13 +165,10 @@ SeamScene seam_scene(const Assembly& a, const LeakOwn& own, std::size_t columns,
 std::vector<SeamRemedy> seam_remedies(const Assembly& a, const LeakOwn& own, std::size_t columns,
                                       std::size_t rows) {
   std::vector<SeamRemedy> remedies;
-  const auto add = [&](std::string what, const auto& change) {
-    LeakOwn changed = own;
-    change(changed);
-    remedies.push_back({std::move(what), [&a, changed, columns, rows] {
-                          return seam_scene(a, changed, columns, rows);
-                        }});
+  const auto scene = [&a, columns, rows](const LeakOwn& how) {
+    return seam_scene(a, how, columns, rows);
   };
+  const auto add = adding_to(remedies, own, scene);
   if (own.window_open && leak_cover(a)) {
     add("the red window covered", [](LeakOwn& o) { o.window_open = false; });
   }

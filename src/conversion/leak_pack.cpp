@@ -8,6 +8,7 @@
 
 #include "conversion/camera_front.hpp"
 #include "conversion/pack_design.hpp"
+#include "conversion/seam_remedies.hpp"
 #include "conversion/seam_sides.hpp"
 
 namespace backfit {
@@ -200,13 +201,10 @@ SeamScene seam_scene(const Assembly& a, const LeakPack& pack, std::size_t column
 std::vector<SeamRemedy> seam_remedies(const Assembly& a, const LeakPack& pack, std::size_t columns,
                                       std::size_t rows) {
   std::vector<SeamRemedy> remedies;
-  const auto add = [&](std::string what, const auto& change) {
-    LeakPack changed = pack;
-    change(changed);
-    remedies.push_back({std::move(what), [&a, changed, columns, rows] {
-                          return seam_scene(a, changed, columns, rows);
-                        }});
+  const auto scene = [&a, columns, rows](const LeakPack& how) {
+    return seam_scene(a, how, columns, rows);
   };
+  const auto add = adding_to(remedies, pack, scene);
   if (!pack.felt_beside) {
     add("felt in the gap beside the holder", [](LeakPack& p) { p.felt_beside = true; });
   }
