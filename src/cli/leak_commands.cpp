@@ -70,7 +70,7 @@ std::optional<LeakScene> scene_of_meshes(const LeakRequest& request, bool json,
       });
       if (taken > 0) name += fmt::format(" ({})", taken + 1);
       LeakPart made{std::move(name), std::move(part.mesh), {wall}};
-      if (foam != request.foams.end()) made.soft = foam->second;
+      if (foam != request.foams.end()) made.stuff.soft = foam->second;
       scene.parts.push_back(std::move(made));
     }
   }
@@ -85,13 +85,14 @@ std::optional<LeakScene> scene_of_meshes(const LeakRequest& request, bool json,
 // What could be done about parts from meshes.
 std::vector<LeakRemedy> remedies_of_meshes(const LeakScene& scene) {
   const auto gains = [](const LeakPart& part, Wall wall) {
-    const Wall now = part.finishes.front();
-    return !part.soft && (now.gloss_index > wall.gloss_index || now.reflectance > wall.reflectance);
+    const Wall now = part.stuff.finish;
+    return !part.stuff.soft &&
+           (now.gloss_index > wall.gloss_index || now.reflectance > wall.reflectance);
   };
   const auto changed = [scene, gains](Wall wall) {
     LeakScene other = scene;
     for (LeakPart& part : other.parts) {
-      if (gains(part, wall)) part.finishes = {wall};
+      if (gains(part, wall)) part.stuff.finish = wall;
     }
     return other;
   };

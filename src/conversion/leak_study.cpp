@@ -20,16 +20,12 @@ Surfaces surfaces_of(const LeakScene& scene) {
   for (std::uint32_t number = 0; number < scene.parts.size(); ++number) {
     const LeakPart& part = scene.parts[number];
     const auto first_point = static_cast<std::uint32_t>(s.points.size());
-    const auto first_stuff = static_cast<std::uint32_t>(s.stuffs.size());
     for (const auto& [x, y, z] : part.mesh.points_mm) {
       s.points.push_back({double{x} * mm, double{y} * mm, double{z} * mm});
     }
-    for (const Wall& wall : part.finishes) s.stuffs.push_back({wall, false, 0, part.soft});
-    for (std::size_t t = 0; t < part.mesh.triangles.size(); ++t) {
-      const auto& [a, b, c] = part.mesh.triangles[t];
-      s.triangles.push_back({{first_point + a, first_point + b, first_point + c},
-                             first_stuff + (part.finish_of.empty() ? 0 : part.finish_of[t]),
-                             number});
+    s.stuffs.push_back({part.stuff.finish, false, 0, part.stuff.soft});
+    for (const auto& [a, b, c] : part.mesh.triangles) {
+      s.triangles.push_back({{first_point + a, first_point + b, first_point + c}, number, number});
     }
   }
   return s;
@@ -54,6 +50,7 @@ class Study {
     s_.film = scene_.film;
     for (const LeakPart& part : scene_.parts) {
       s_.parts.push_back(part.name);
+      s_.stuffs.push_back(part.stuff);
       s_.triangles += part.mesh.triangles.size();
     }
     s_.zones = walks_.zones();

@@ -19,13 +19,17 @@
 
 namespace backfit {
 
-// A body among others: a whole mesh, and what its faces are like or what it is of.
+// What a body is of.
+struct LeakStuff {
+  Wall finish;
+  std::optional<Slab> soft = {};  // of felt or foam, which finishes don't count of
+};
+
+// A body among others: a whole mesh.
 struct LeakPart {
   std::string name;
   Mesh mesh;
-  std::vector<Wall> finishes;                 // at least one
-  std::vector<std::uint32_t> finish_of = {};  // each triangle's; empty: all have the first
-  std::optional<Slab> soft = {};              // of felt or foam, which finishes don't count of
+  LeakStuff stuff;
 };
 
 // Bodies in space, the film among them, and what the seams between two of them are called.
@@ -99,6 +103,7 @@ struct LeakStudy {
   LeakQuestions asked;
   FilmPlane film;
   std::vector<std::string> parts;
+  std::vector<LeakStuff> stuffs;  // of each part, where they are bodies in space; else empty
   std::size_t triangles = 0, zones = 0;
   Illuminance whole;               // sky and sun on a face turned to it
   SpacePoint towards;              // the sun, of length 1 mm; without a sun nothing

@@ -53,6 +53,54 @@ std::string parts_words(const LeakStudy& s) {
          (walls > 0 ? " and " + counted(walls, "printed wall") : "");
 }
 
+bool alike(const LeakStuff& a, const LeakStuff& b) {
+  if (!a.soft || !b.soft) return !a.soft && !b.soft && a.finish == b.finish;
+  return a.soft->scattering_per_mm == b.soft->scattering_per_mm &&
+         a.soft->absorption_per_mm == b.soft->absorption_per_mm;
+}
+
+std::string stuff_words(const LeakStuff& s) {
+  if (s.soft) {
+    const auto stops = [&](Length deep) {
+      return fixed(-std::log2(transmission(*s.soft, deep)), 1);
+    };
+    return fmt::format("felt or foam, {} stops through 1 mm, {} through 2 mm", stops(1 * mm),
+                       stops(2 * mm));
+  }
+  return fmt::format("faces scatter {:g} %, {}", 100 * s.finish.reflectance,
+                     s.finish.gloss_index > 1
+                         ? fmt::format("mirror as index {:g}", s.finish.gloss_index)
+                         : std::string("dead matt"));
+}
+
+// Which part is of what; last what most are of.
+std::string stuff_lines(const LeakStudy& s) {
+  struct Group {
+    LeakStuff stuff;
+    std::string names;
+    std::size_t count = 0;
+  };
+  std::vector<Group> groups;
+  for (std::size_t i = 0; i < s.stuffs.size(); ++i) {
+    auto group =
+        std::ranges::find_if(groups, [&](const Group& g) { return alike(g.stuff, s.stuffs[i]); });
+    if (group == groups.end()) group = groups.insert(group, {s.stuffs[i], {}});
+    group->names += (group->names.empty() ? "" : ", ") + s.parts[i];
+    ++group->count;
+  }
+  if (groups.empty()) return {};
+  const auto most = std::ranges::max_element(groups, {}, &Group::count);
+  if (most->count > 1) {
+    most->names = groups.size() > 1 ? "the others" : "all";
+    std::rotate(most, most + 1, groups.end());
+  }
+  std::string out;
+  for (const Group& g : groups) {
+    out += row(&g == &groups.front() ? "materials" : "", g.names + ": " + stuff_words(g.stuff));
+  }
+  return out;
+}
+
 std::string place_words(const LeakPatch& p) {
   if (!p.name.empty()) return p.name;
   return fmt::format("x {:.1f}, y {:.1f} mm from the film's middle", p.x / mm + 0.0,
@@ -170,6 +218,7 @@ std::string sun_words(const LeakStudy& s) {
 std::string leak_summary(const std::string& title, const LeakStudy& s) {
   std::string out = title + "\n";
   out += row("parts", parts_words(s));
+  out += stuff_lines(s);
   if (!s.shelter.empty()) {
     out += row("taken as open", s.shelter + ": what it holds back comes on top");
   }

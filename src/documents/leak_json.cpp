@@ -29,12 +29,30 @@ Json place(const SpacePoint& p) {
   return {figures(p.x / mm), figures(p.y / mm), figures(p.z / mm)};
 }
 
+// What each part is of.
+Json materials(const LeakStudy& s) {
+  Json list = Json::array();
+  for (std::size_t i = 0; i < s.stuffs.size(); ++i) {
+    const LeakStuff& of = s.stuffs[i];
+    const auto stops = [&](Length deep) {
+      return of.soft ? figures(-std::log2(transmission(*of.soft, deep))) : Json(nullptr);
+    };
+    list.push_back({{"part", s.parts[i]},
+                    {"reflectance", of.soft ? Json(nullptr) : figures(of.finish.reflectance)},
+                    {"specular_index", of.soft ? Json(nullptr) : figures(of.finish.gloss_index)},
+                    {"foam_stops_1_mm", stops(1 * mm)},
+                    {"foam_stops_2_mm", stops(2 * mm)}});
+  }
+  return list;
+}
+
 }  // namespace
 
 std::string leak_json(const LeakStudy& s) {
   Json j{{"schema", "backfit.leak/1"},
          {"verdict", std::string(name_of(s.verdict))},
          {"parts", s.parts},
+         {"materials", materials(s)},
          {"triangles", s.triangles},
          {"zones", s.zones},
          {"iso", figures(s.asked.film.speed.value)},
