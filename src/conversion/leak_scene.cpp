@@ -17,7 +17,7 @@ bool is_own(const LeakSubject& s) {
 
 LeakRefusal without_parts(const Assembly& a) {
   const std::string nothing = "nothing that is designed here lies between daylight and film: ";
-  const std::string mesh = "of a part that you drew give the mesh with --mesh";
+  const std::string mesh = "of a part that you drew give the mesh to backfit leak --mesh";
   if (a.method() == Method::own_holder) {
     return {nothing + "the film lies in the camera's own holder", mesh};
   }
@@ -84,7 +84,8 @@ std::optional<LeakRefusal> leak_refusal(const LeakSubject& s, const LeakChoices&
   if (!fault) return {};
   if (!scene.seams.empty()) return LeakRefusal{std::move(*fault), {}};
   return LeakRefusal{"felt shuts every seam, and what the print passes is not known",
-                     "write two [[printer.wall_readings]], or give --felt-stops"};
+                     "write two [[printer.wall_readings]], or give two readings of the felt, with "
+                     "--felt-stops or on the page"};
 }
 
 SeamScene seam_scene(const LeakSubject& s, const LeakChoices& choices, std::size_t columns,

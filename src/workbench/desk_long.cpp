@@ -8,6 +8,7 @@
 #include <nlohmann/json.hpp>
 #include <sstream>
 #include <thread>
+#include <variant>
 
 #include "conversion/exposure_study.hpp"
 #include "conversion/leak_scene.hpp"
@@ -88,6 +89,27 @@ std::vector<std::string> parted_at_commas(const std::string& text) {
     pieces.push_back(piece.substr(first, piece.find_last_not_of(' ') - first + 1));
   }
   return pieces;
+}
+
+// The felt by the readings typed, pairs of mm and stops; nothing without any, or why not.
+std::variant<std::optional<Slab>, std::string> felt_typed(const Json& readings) {
+  if (!readings.is_array() || readings.empty()) return std::nullopt;
+  std::vector<SlabReading> read;
+  for (const Json& r : readings) {
+    if (!r.is_array() || r.size() != 2 || !r[0].is_number() || !r[1].is_number()) {
+      return "a reading of the felt is a thickness in mm, and stops";
+    }
+    const double thickness_mm = r[0].get<double>(), stops = r[1].get<double>();
+    if (!(thickness_mm > 0 && thickness_mm <= 100 && stops >= 0 && stops <= 60)) {
+      return fmt::format("the felt: {:g} mm with {:g} stops is none of up to 100 mm and 60 stops",
+                         thickness_mm, stops);
+    }
+    read.push_back({thickness_mm * mm, {stops}});
+  }
+  if (read.size() != 2) return "the felt needs readings of two pieces";
+  auto slab = slab_by({read[0], read[1]});
+  if (auto* why = std::get_if<std::string>(&slab)) return "the felt: " + *why;
+  return std::optional(std::get<Slab>(slab));
 }
 
 }  // namespace
@@ -259,13 +281,20 @@ std::string Desk::leak(const Asked& asked, const Progress& progress) const {
   how.pack.felt_beside = asked.flag("felt_beside_pack_holder", how.pack.felt_beside);
   how.insert.window_open = how.own.window_open = asked.flag("window_open", how.insert.window_open);
   std::optional<LeakRefusal> why;
+  const auto felt = felt_typed(asked.body.value("felt_readings", Json()));
+  if (const auto* fault = std::get_if<std::string>(&felt)) {
+    why = LeakRefusal{*fault, {}};
+  } else {
+    how.back.felt = how.insert.felt = how.pack.felt = how.own.felt =
+        std::get<std::optional<Slab>>(felt);
+  }
   std::optional<InsertStudy> insert;
   if (assembly && assembly->method() == Method::insert) {
     progress("trying ways for the film", 0);
     insert = study_insert(*assembly, catalogue_);
   }
   const auto subject = [&] { return LeakSubject{*assembly, insert ? &*insert : nullptr}; };
-  if (assembly) why = leak_refusal(subject(), how);
+  if (assembly && !why) why = leak_refusal(subject(), how);
   parts.put("why_not",
             why ? Json(why->help.empty() ? why->why : why->why + ": " + why->help).dump() : "");
   if (!assembly || why) {

@@ -223,6 +223,35 @@ test('the page goes on with a program that is started again', async (t) => {
   }
 });
 
+test("leaks are judged by the plan's material until a speed is typed, and felt counts by its readings", async (t) => {
+  const bench = await opened(t, 'kestrel/kestrel-paper.conversion.toml');
+  const { page } = bench;
+  await sheet(page, 'Leaks');
+  const speed = page.getByLabel('speed, ISO or EI');
+  await page.getByText('left empty: EI 4 paper, from [exposure]: graded enlarging paper as negative').waitFor();
+  assert.equal(await speed.inputValue(), '4');
+  const follow = () => page.getByRole('button', { name: 'Follow the light' }).click();
+  const felt = page.getByRole('group', { name: 'felt by a light meter' });
+  await felt.getByLabel('stops that the first').fill('9');
+  await follow();
+  await page.getByText('The felt needs readings of two pieces').waitFor({ timeout: 60_000 });
+  await felt.getByLabel('stops that the second').fill('19');
+  await follow();
+  await page.getByText(/found 19: measure both anew/).waitFor({ timeout: 60_000 });
+  await felt.getByLabel('stops that the second').fill('17');
+  await page.getByLabel('felt beside it').check();
+  await follow();
+  await page.getByText(/^Judged by EI 4 paper, from \[exposure\]/).waitFor({ timeout: 60_000 });
+  await readable(page, 'Leaks');
+  await speed.fill('100');
+  await follow();
+  await page.getByText('Judged by ISO 100 film, as asked on the page.').waitFor({ timeout: 60_000 });
+  await speed.fill('');
+  await speed.press('Tab');
+  assert.equal(await speed.inputValue(), '4');
+  assert.deepEqual(bench.complaints, []);
+});
+
 test('of leaking light all is shown that the answer has, and what it lacks is left out', async (t) => {
   const bench = await opened(t, 'kestrel/kestrel-4x5.conversion.toml', { bypassCSP: true });
   const { page } = bench;

@@ -1,10 +1,9 @@
 // SPDX-License-Identifier: MIT
 // Daylight that finds its way between the parts to the film: how much, by which ways, what helps.
-import { signal } from '@preact/signals';
 import type { Message } from './answers';
 import { Working } from './asked';
-import * as bench from './bench';
-import { errand, keyOfTexts } from './errands';
+import { keyOfTexts } from './errands';
+import { LeakForm, leaking } from './leak_form';
 import { MeasureNext, type Measurement } from './measure';
 import { InWords, mm } from './words';
 
@@ -54,34 +53,6 @@ export interface LeakAnswer {
   leak: Leak | null;
   words?: Record<string, string>;
 }
-
-const iso = signal<number | null>(null); // until one is typed: what the conversion says
-const feltRound = signal(true);
-const feltGroove = signal(false);
-const feltFeet = signal(true);
-const feltFloor = signal(false);
-const feltBores = signal(false);
-const feltPack = signal(false);
-const windowOpen = signal(false);
-const minutes = signal(1);
-const leaking = errand<LeakAnswer>('/api/leak');
-
-const begin = () =>
-  void leaking.start(
-    {
-      ...bench.texts.peek(),
-      ...(iso.value === null ? {} : { iso: iso.value }),
-      felt_round_holder: feltRound.value,
-      felt_in_groove: feltGroove.value,
-      felt_under_feet: feltFeet.value,
-      felt_round_floor: feltFloor.value,
-      felt_in_bores: feltBores.value,
-      felt_beside_pack_holder: feltPack.value,
-      window_open: windowOpen.value,
-      seconds: 60 * minutes.value,
-    },
-    keyOfTexts(),
-  );
 
 // "2.4·10⁻¹¹"
 function part(x: number | null | undefined): string {
@@ -329,66 +300,11 @@ function Answered(p: { leak: Leak }) {
 
 export function Leaks() {
   const { answer, of, running } = leaking.state.value;
-  const box = (value: typeof feltRound, name: string) => (
-    <label>
-      <input type="checkbox" checked={value.value} onChange={(e) => (value.value = e.currentTarget.checked)} /> {name}
-    </label>
-  );
   return (
     <>
       <h2>Light that leaks in</h2>
       <p class="lead">How much daylight reaches the film between the parts, where it comes in, and what would help. The other sheets work meanwhile.</p>
-      <form
-        class="row"
-        onSubmit={(e) => {
-          e.preventDefault();
-          begin();
-        }}
-      >
-        <label>
-          speed, ISO or EI{' '}
-          <input
-            type="number"
-            min="0.1"
-            max="100000"
-            step="any"
-            value={iso.value ?? bench.good.value?.leak_film?.iso ?? 400}
-            onChange={(e) => {
-              const typed = e.currentTarget.valueAsNumber;
-              iso.value = typed > 0 ? typed : null;
-            }}
-          />
-        </label>
-        <fieldset class="row">
-          <legend>of a back</legend>
-          {box(feltRound, 'felt round the holder')}
-          {box(feltGroove, 'felt in the groove')}
-        </fieldset>
-        <fieldset class="row">
-          <legend>of a holder in the pack's place</legend>
-          {box(feltPack, 'felt beside it')}
-        </fieldset>
-        <fieldset class="row">
-          <legend>of an insert</legend>
-          {box(feltFeet, 'felt under its feet')}
-          {box(feltFloor, 'felt round its floor')}
-          {box(feltBores, 'felt in its bores')}
-          {box(windowOpen, 'red window open')}
-        </fieldset>
-        <label>
-          walk for about{' '}
-          <select value={minutes.value} onChange={(e) => (minutes.value = Number(e.currentTarget.value))}>
-            {[0.25, 1, 5, 20, 60].map((m) => (
-              <option key={m} value={m}>
-                {m < 1 ? `${60 * m} s` : `${m} min`}
-              </option>
-            ))}
-          </select>
-        </label>
-        <button class="button chief" type="submit" disabled={running !== null || bench.stale.value}>
-          Follow the light
-        </button>
-      </form>
+      <LeakForm />
       <Working errand={leaking} />
       {answer && of !== keyOfTexts() && <p class="lead">This is of an earlier text.</p>}
       {answer?.why_not && <p>{answer.why_not}.</p>}
