@@ -183,11 +183,13 @@ std::optional<LeakTask> leak_task(const LeakRequest& request, bool json,
                                     : task_of_conversion(request, json, around);
 }
 
+bool was_interrupted() { return interrupted.load(std::memory_order_relaxed); }
+
 std::optional<LeakStudy> watched(const LeakTask& task, const Surroundings& around) {
   const Interruptible interruptible;
   LeakWatch watch;
   watch.threads = std::clamp(std::thread::hardware_concurrency(), 1U, 64U);
-  watch.may_go_on = [] { return !interrupted.load(std::memory_order_relaxed); };
+  watch.may_go_on = [] { return !was_interrupted(); };
   const bool shown = &around.err == &std::cerr && isatty(STDERR_FILENO) == 1;
   if (shown) {
     watch.progress = [&around](std::string_view stage, double done) {

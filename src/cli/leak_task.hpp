@@ -25,6 +25,9 @@ std::optional<LeakTask> leak_task(const LeakRequest& request, bool json,
 // was interrupted. `material` is that of [exposure], or null.
 bool add_light(Report& report, const ExposureMaterial* material, const Surroundings& around);
 
+// True once an interrupt has ended a study.
+bool was_interrupted();
+
 // The study, its progress on a terminal that `err` is; empty, and said so, when it was interrupted.
 std::optional<LeakStudy> watched(const LeakTask& task, const Surroundings& around);
 

@@ -4,6 +4,7 @@
 #include <ostream>
 
 #include "cli/commands.hpp"
+#include "cli/leak_task.hpp"
 #include "cli/studied.hpp"
 #include "documents/exposure_card.hpp"
 #include "documents/json.hpp"
@@ -12,6 +13,7 @@
 #include "documents/result_folder.hpp"
 #include "documents/starter.hpp"
 #include "files/folder.hpp"
+#include "solid/kernel_watch.hpp"
 
 namespace backfit {
 namespace {
@@ -41,7 +43,10 @@ int make(const std::filesystem::path& conversion, const std::filesystem::path& f
   auto report =
       studied(conversion, Scope::with_simulation, true, json, around, [&](const Report& r) {
         if (!r.can_be_made() || (r.has_blockers() && !despite_blockers)) return;
-        building = std::async(std::launch::async, [r] { return made_parts(r); });
+        building = std::async(std::launch::async, [r] {
+          const KernelWatch watch([] { return !was_interrupted(); });
+          return made_parts(r);
+        });
       });
   if (!report) return unusable;
   const bool can_be_made = report->can_be_made();

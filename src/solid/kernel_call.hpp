@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Runs calls of the geometry kernel so that its exceptions, which aren't standard ones, become
-// ours.
+// ours, and a KernelWatch can stop them.
 #pragma once
+#include <Message_ProgressIndicator.hxx>
 #include <utility>
 
 #include "solid/solid.hpp"
@@ -12,12 +13,24 @@ namespace backfit {
 // the kernel, unchanged otherwise.
 [[noreturn]] void rethrow_from_kernel(const char* task);
 
-// What `call()` returns; `task` names it in a failure ("joining bodies").
+// Throws SolidStopped when this thread's KernelWatch, if there is one, says so.
+void stop_if_told();
+
+// For one of the kernel's calls that take a range of progress: breaks it off when this thread's
+// KernelWatch says so; what it has made is then worthless. Null without a watch.
+Handle(Message_ProgressIndicator) kernel_progress();
+
+// What `call()` returns; `task` names it in a failure ("joining bodies"). SolidStopped where it was
+// told to stop, before or within.
 template <class Call>
 auto kernel_call(const char* task, Call&& call) {
+  stop_if_told();
   try {
-    return std::forward<Call>(call)();
+    auto made = std::forward<Call>(call)();
+    stop_if_told();
+    return made;
   } catch (...) {
+    stop_if_told();
     rethrow_from_kernel(task);
   }
 }
