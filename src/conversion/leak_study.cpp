@@ -9,6 +9,7 @@
 #include <numbers>
 #include <numeric>
 
+#include "conversion/worst_sun.hpp"
 #include "quantity/notation.hpp"
 
 namespace backfit {
@@ -97,11 +98,11 @@ class Study {
     if (!(asked_.sun > Illuminance{})) return;
     watch_.progress("worst sun", 0);
     const std::size_t patches = scene_.film.columns * scene_.film.rows;
-    s_.towards = asked_.towards
-                     ? *asked_.towards
-                     : walks_.by_sun(order(0, 1 + 4 * pilot_walks / patches, 1)).front().towards;
-    const double far = std::hypot(s_.towards.x / mm, s_.towards.y / mm, s_.towards.z / mm);
-    for (Length* x : {&s_.towards.x, &s_.towards.y, &s_.towards.z}) *x = 1 / far * *x;
+    const WorstSun sun = asked_.towards ? sun_towards(*asked_.towards)
+                                        : worst_sun(walks_, scene_.film, asked_.sun,
+                                                    order(0, 1 + 4 * pilot_walks / patches, 1));
+    s_.towards = sun.towards;
+    s_.suns_alike = sun.alike;
   }
 
   // Rounds, each as long as all before it, until `good`.

@@ -107,6 +107,7 @@ struct LeakStudy {
   std::size_t triangles = 0, zones = 0;
   Illuminance whole;               // sky and sun on a face turned to it
   SpacePoint towards;              // the sun, of length 1 mm; without a sun nothing
+  std::size_t suns_alike = 0;      // other suns that do as much, see WorstSun
   std::vector<LeakPatch> patches;  // rows from the film's corner on
   std::vector<LeakPatch> pieces;   // film beside the picture
   // The patch that got most, the pieces counted behind the patches, and its light by walks of its

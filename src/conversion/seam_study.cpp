@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "conversion/leak_study.hpp"
+#include "conversion/worst_sun.hpp"
 #include "lighttrap/share_out.hpp"
 #include "quantity/notation.hpp"
 
@@ -143,9 +144,11 @@ class SeamStudy {
   void set_sun(const SeamWalks& walks) {
     if (!(asked_.sun > Illuminance{})) return;
     watch_.progress("worst sun", 0);
-    s_.towards = asked_.towards ? *asked_.towards : walks.worst_sun(order(0, pilot_walks, 1));
-    const double far = std::hypot(s_.towards.x / mm, s_.towards.y / mm, s_.towards.z / mm);
-    for (Length* x : {&s_.towards.x, &s_.towards.y, &s_.towards.z}) *x = 1 / far * *x;
+    const WorstSun sun = asked_.towards
+                             ? sun_towards(*asked_.towards)
+                             : worst_sun(walks, scene_.film, asked_.sun, order(0, pilot_walks, 1));
+    s_.towards = sun.towards;
+    s_.suns_alike = sun.alike;
   }
 
   // Where there is film beside the picture, so that neither waits for the other's light; else by
@@ -301,10 +304,11 @@ class SeamStudy {
       if (wall.thickness < thinnest->thickness) thinnest = &wall;
     }
     const SeamWalks walks(scene_.hollow, scene_.film, {}, {}, std::move(open), pieces_of(scene_));
-    const SpacePoint towards = s_.towards;
+    const WorstSun before{s_.towards, s_.suns_alike};
     set_sun(walks);
     const SeamWalks::Light light = rounds(walks, 6, "printed walls", converged);
-    s_.towards = towards;
+    s_.towards = before.towards;
+    s_.suns_alike = before.alike;
     double most = 0;
     for (const PatchLight& p : light.patches) most = std::max(most, p.all.result().mean);
     if (!(most > 0)) return;

@@ -208,11 +208,15 @@ std::string sun_words(const LeakStudy& s) {
   const double degrees = std::asin(std::min(1.0, std::abs(before))) * 180 / std::numbers::pi;
   const char* side = std::abs(x) > std::abs(down) ? (x > 0 ? "the right" : "the left")
                                                   : (down > 0 ? "below" : "above");
-  return fmt::format("{:.0f} lx from {}, {:.0f}° {} the film's plane{}", s.asked.sun / lux, side,
+  const std::string alike = s.suns_alike == 0   ? ""
+                            : s.suns_alike == 1 ? "; its mirror image does as much"
+                                                : "; its mirror images do as much";
+  return fmt::format("{:.0f} lx from {}, {:.0f}° {} the film's plane{}{}", s.asked.sun / lux, side,
                      degrees, before > 0 ? "before" : "behind",
                      s.asked.towards   ? ""
                      : s.seams.empty() ? ", the worst of 96 directions"
-                                       : ", the worst found");
+                                       : ", the worst found",
+                     alike);
 }
 
 std::string leak_summary(const std::string& title, const LeakStudy& s) {

@@ -62,6 +62,7 @@ std::string leak_json(const LeakStudy& s) {
          {"sky_lx", figures(s.asked.sky / lux)},
          {"sun_lx", figures(s.asked.sun / lux)},
          {"towards_sun", s.asked.sun > Illuminance{} ? place(s.towards) : Json(nullptr)},
+         {"suns_alike", s.suns_alike},
          {"seed", s.asked.seed},
          {"columns", s.film.columns},
          {"rows", s.film.rows},
