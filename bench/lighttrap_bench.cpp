@@ -126,7 +126,8 @@ struct CountedRays {
   static void on_sky(std::uint32_t, ray::Vec, double) {}
   void on_step(const ray::Step& step) {
     ++steps;
-    if (step.factor > 0) rays += 1 + std::int64_t{step.arrival.mirrorings};
+    if (step.arrival.path_mm > 0 || step.factor > 0)
+      rays += 1 + std::int64_t{step.arrival.mirrorings};
   }
 };
 
@@ -161,7 +162,7 @@ void rays_of_led_steps(benchmark::State& state) {
   cast_rays(state, room, [&map](const Cast& c) {
     CountedRays counted;
     std::array<ray::Step, ray::most_steps> steps;
-    ray::steps_from(c.room, &map.rows[c.side].aim, c.from, c.random, steps);
+    ray::steps_from(c.room, &map.aim_of(c.side), c.from, c.random, steps);
     for (const ray::Step& step : steps) counted.on_step(step);
     return counted.rays;
   });

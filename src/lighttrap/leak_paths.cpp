@@ -6,7 +6,7 @@
 
 #include "lighttrap/blocks.hpp"
 #include "lighttrap/leak.hpp"
-#include "lighttrap/sun_directions.hpp"
+#include "lighttrap/sky_fields.hpp"
 #include "lighttrap/walker.hpp"
 
 namespace backfit {
@@ -23,7 +23,7 @@ struct ByDirection {
   static void on_film(const Start&) {}
   static std::uint32_t on_wall(std::uint32_t, const Arrival&) { return 0; }
   void on_sky(std::uint32_t, Vec direction, double weight) {
-    sums[sun_direction_of(direction)] += weight;
+    sums[sun_fields.of(direction)] += weight;
   }
   static void on_step(const Step&) {}
 };
@@ -114,20 +114,20 @@ class Sorter {
 std::vector<SunResponse> LeakWalks::by_sun(const Order& order) const {
   const auto parts = each_block<std::vector<double>>(
       order, [&](std::size_t patch, Random& random, std::vector<double>& sums) {
-        sums.resize(sun_directions);
+        sums.resize(sun_fields.count());
         ByDirection watch{sums};
         walker_->history(patch, random, {}, watch);
       });
-  std::vector<double> sums(sun_directions);
+  std::vector<double> sums(sun_fields.count());
   for (const std::vector<double>& part : parts) {
     for (std::size_t i = 0; i < part.size(); ++i) sums[i] += part[i];
   }
   const double all = static_cast<double>(order.histories * order.patches.size());
   std::vector<SunResponse> responses;
-  for (std::size_t i = 0; i < sun_directions; ++i) {
-    const SunDirection d = sun_direction(i);
+  for (std::size_t i = 0; i < sun_fields.count(); ++i) {
     // The sky gives pi times its brightness, a sun its own over the direction's width.
-    responses.push_back({point_mm(d.towards), sums[i] / all * std::numbers::pi / d.solid_angle});
+    responses.push_back({point_mm(sun_fields.towards(i, 0.5, 0.5)),
+                         sums[i] / all * std::numbers::pi / sun_fields.solid_angle(i)});
   }
   std::ranges::stable_sort(
       responses, [](const SunResponse& a, const SunResponse& b) { return a.part > b.part; });

@@ -9,62 +9,30 @@
 #include <thread>
 #include <utility>
 
-#include "lighttrap/panes.hpp"
+#include "lighttrap/aims.hpp"
 #include "lighttrap/share_out.hpp"
 #include "lighttrap/sought.hpp"
 
 namespace backfit::ray {
 namespace {
 
-// What a row aims at: no more than the brightest, and those only that bring most of its light.
-constexpr std::size_t most_ways = 8, most_goals = 64;
-constexpr double enough = 0.98, enough_of_bodies = 0.995;
-// What is farther away than so many times a row is long is aimed at together.
-constexpr double far_away = 2;
+// A zone counts as no darker than some part of its brightest neighbour, looked for so far outside
+// it, in its own size. Little of it where walks are weighed: each counts for many more. Much where
+// a finer cut is made, for that costs nothing.
+constexpr double least_of_neighbours = 0.03, worth_of_neighbours = 0.2, outside = 0.3;
 
-// How much wider than its zone is narrow a goal's cone is.
-constexpr double widening = 2;
-
-// What one row found: so much of its exchange with the side of a zone.
-struct Link {
-  std::size_t to;
-  double exchange;
-  Vec place,
-      place_back;  // found on the zone, or where a mirror shows it; and of this one from there
-  bool mirrored = false;
-};
-using Links = std::vector<Link>;
-
-// And of the sky, by some ways to it.
-struct Found {
-  double sky = 0;
-  std::vector<Vec> ways;
-  double cone = 0;  // solid angle of each way's, in sr
-  Links links;
-};
-
-// What was found at one zone, straight or in one mirror, becomes one link to the middle of it.
-Links joined(const Room& room, Links links) {
+// What was found at one zone by one way becomes one link.
+Links joined(Links links) {
+  const auto way = [](const Link& link) { return std::pair(link.to, link.first); };
   std::stable_sort(links.begin(), links.end(),
-                   [](const Link& x, const Link& y) { return x.to < y.to; });
+                   [&](const Link& x, const Link& y) { return way(x) < way(y); });
   Links joined;
-  std::size_t first = 0;  // of the links to the same zone
   for (const Link& link : links) {
-    if (joined.empty() || joined.back().to != link.to) first = joined.size();
-    const double near = link.to < room.zones.sides() ? room.zones.longest_mm(link.to) : 0;
-    const auto same = std::find_if(joined.begin() + static_cast<std::ptrdiff_t>(first),
-                                   joined.end(), [&](const Link& j) {
-                                     return j.mirrored == link.mirrored &&
-                                            (!link.mirrored || length(j.place - link.place) < near);
-                                   });
-    if (same == joined.end()) {
+    if (joined.empty() || way(joined.back()) != way(link)) {
       joined.push_back(link);
-      continue;
+    } else {
+      joined.back().exchange += link.exchange;
     }
-    same->exchange += link.exchange;
-    const double part = same->exchange > 0 ? link.exchange / same->exchange : 0;
-    same->place = same->place + part * (link.place - same->place);
-    same->place_back = same->place_back + part * (link.place_back - same->place_back);
   }
   return joined;
 }
@@ -97,8 +65,7 @@ void share_between(const Room& room, std::vector<Found>& found) {
       link.exchange /= 2;
       const double there = link.to < sides ? 1 : patch_mm2;
       if (from < sides) {  // the film sends nothing on
-        back[link.to].push_back(
-            {from, link.exchange * area / there, link.place_back, link.place, link.mirrored});
+        back[link.to].push_back({from, link.exchange * area / there, link.first_back, link.first});
       }
       return link.to >= sides;
     });
@@ -106,7 +73,7 @@ void share_between(const Room& room, std::vector<Found>& found) {
   for (std::size_t i = 0; i < found.size(); ++i) {
     Links& links = found[i].links;
     links.insert(links.end(), back[i].begin(), back[i].end());
-    links = joined(room, std::move(links));
+    links = joined(std::move(links));
   }
 }
 
@@ -128,25 +95,25 @@ Found found_from(const Room& room, const Aim* aim, const Sought& sought, std::si
     };
     steps_from(room, aim, from, random, steps);
     for (const Step& step : steps) {
+      if (step.factor == 0) continue;
       const Arrival& a = step.arrival;
       const double light = all / count * step.factor;
-      const bool mirrored = a.mirrorings > 0;
+      const auto back = static_cast<std::uint32_t>(
+          a.mirrorings > 0 ? side_of(room, a.last_mirror, a.behind_mirror) : number);
       if (a.at == Arrival::At::sky) {
         found.sky += light;
-        if (found.ways.size() < most_ways) found.ways.push_back(step.direction);
-      } else if (a.at == Arrival::At::wall && mirrored) {
-        found.links.push_back({a.side, light, from.at + a.path_mm * step.direction,
-                               a.point - a.path_mm * a.direction, true});
+        found.skies.emplace_back(step.first, light);
+      } else if (a.at == Arrival::At::wall && a.mirrorings > 0) {
+        found.links.push_back({a.side, light, step.first, back});
       } else if (a.at == Arrival::At::wall) {
         // What both rays and looks can find counts by the density of both.
         const double plain = plain_by(step.direction);
         const double looked =
             sought.density(a.side / 2, a.path_mm, -dot(a.direction, a.normal)) * looks_in_all;
         found.links.push_back(
-            {a.side, all * plain / (count * plain / step.factor + looked), a.point, from.at});
+            {a.side, all * plain / (count * plain / step.factor + looked), step.first, back});
       } else if (a.at == Arrival::At::film && is_films_front(room, a)) {
-        found.links.push_back(
-            {room.zones.sides() + patch_at(room, a), light, a.point, from.at, mirrored});
+        found.links.push_back({room.zones.sides() + patch_at(room, a), light, step.first, back});
       }
     }
     for (std::size_t look = 0; look < looks && !sought.none(); ++look) {
@@ -161,17 +128,16 @@ Found found_from(const Room& room, const Aim* aim, const Sought& sought, std::si
         continue;
       const std::size_t side = 2 * zone + (there > 0 ? 1 : 0);
       const auto met = room.kernel.first(from.at + room.offset_mm * from.normal, direction);
-      if (!met || room.is_film(met->triangle) ||
-          room.zones.side_at(met->triangle, met->u, met->v, there > 0) != side) {
+      if (!met || room.is_film(met->triangle) || side_of(room, *met, there > 0) != side) {
         continue;
       }
-      const double both = count * step_density(room, aim, from, direction) +
-                          looks_in_all * sought.density(zone, far, std::abs(there));
-      found.links.push_back({side, all * plain_by(direction) / both, to.at, from.at});
+      const double both =
+          count * step_density(room, aim, from, direction, side, far, std::abs(there)) +
+          looks_in_all * sought.density(zone, far, std::abs(there));
+      found.links.push_back({side, all * plain_by(direction) / both,
+                             static_cast<std::uint32_t>(side), static_cast<std::uint32_t>(number)});
     }
   }
-  // Twice the sky's share of the half sphere, so that a cone about one way holds much of it.
-  found.cone = std::clamp(4 * std::numbers::pi * found.sky / all, 1e-3, 2 * std::numbers::pi);
   return found;
 }
 
@@ -255,60 +221,32 @@ std::vector<double> balanced(const std::vector<Found>& found,
   return bright;
 }
 
-// Where a row lies: its middle and how long it is.
-struct Place {
-  Vec middle;
-  double longest_mm = 0;
-};
-Place place_of(const Room& room, std::size_t number) {
-  if (number < room.zones.sides()) {
-    const auto& zone = room.zones.zones()[number / 2];
-    return {1.0 / 3 * (zone.corners[0] + zone.corners[1] + zone.corners[2]), zone.longest_mm};
-  }
-  const FilmPlane& f = room.film;
-  const std::size_t patch = number - room.zones.sides();
-  const auto part = [](std::size_t at, std::size_t of) {
-    return (static_cast<double>(at) + 0.5) / static_cast<double>(of);
-  };
-  const Vec w = vec_mm(f.width), h = vec_mm(f.height);
-  return {vec_mm(f.corner) + part(patch % f.columns, f.columns) * w +
-              part(patch / f.columns, f.rows) * h,
-          std::max(length(w) / static_cast<double>(f.columns),
-                   length(h) / static_cast<double>(f.rows))};
-}
-
-LightMap::Row row_of(const Room& room, std::size_t number, Found found,
-                     const std::vector<double>& bright) {
-  LightMap::Row row{light_of(found, bright), {}};
-  const Place here = place_of(room, number);
-  Links& links = found.links;
-  for (Link& link : links) link.exchange *= bright[link.to];
-  std::stable_sort(links.begin(), links.end(),
-                   [](const Link& a, const Link& b) { return a.exchange > b.exchange; });
-  std::vector<Aim::Goal> goals;
-  std::vector<Spot> far;
-  double sum = found.sky;
-  for (const Link& link : links) {
-    if (sum > (room.surfaces.bodies ? enough_of_bodies : enough) * row.light) break;
-    const Zones::Zone& zone = room.zones.zones()[link.to / 2];
-    if (room.surfaces.bodies && length(link.place - here.middle) > far_away * here.longest_mm) {
-      std::array<Vec, 3> corners = zone.corners;
-      if (link.mirrored) {
-        // As long, somewhere about where the mirror shows it.
-        const auto [one, two] = across(unit(link.place - here.middle));
-        const double half = zone.area_mm2 / zone.longest_mm;
-        corners = {link.place + half * one, link.place - half * one + half * two,
-                   link.place - half * one - half * two};
+// Each side as bright as it may be in places: beside brighter ones a zone may reach into their
+// light by a corner, which few of its own rays start from.
+std::vector<double> brightest(const Room& room, const std::vector<double>& bright,
+                              std::size_t threads, double of_neighbours) {
+  std::vector<double> brightest = bright;
+  share_out(bright.size(), threads, [&](std::size_t side) {
+    const Zones::Zone& zone = room.zones.zones()[side / 2];
+    if (zone.area_mm2 == 0) return;
+    const Vec out =
+        side % 2 == 0 ? room.faces[zone.triangle].out : -1 * room.faces[zone.triangle].out;
+    const auto& c = zone.corners;
+    const Vec middle = 1.0 / 3 * (c[0] + c[1] + c[2]);
+    const double off = 4 * room.offset_mm;
+    for (std::size_t edge = 0; edge < 3; ++edge) {
+      for (const double part : {0.02, 0.35, 0.65, 0.98}) {
+        const Vec at = c.at(edge) + part * (c.at((edge + 1) % 3) - c.at(edge));
+        const Vec beside = at + outside * (at - middle);
+        const auto met = room.kernel.first(beside + off * out, -1 * out);
+        if (!met || met->far_mm > 2 * off || room.is_film(met->triangle)) continue;
+        const bool back = dot(room.faces[met->triangle].out, out) < 0;
+        brightest[side] =
+            std::max(brightest[side], of_neighbours * bright[side_of(room, *met, back)]);
       }
-      far.push_back({link.place, corners, link.exchange});
-    } else if (goals.size() < most_goals) {
-      goals.push_back({link.place, widening * 2 * zone.area_mm2 / zone.longest_mm, link.exchange});
     }
-    sum += link.exchange;
-  }
-  row.aim = Aim(found.sky, std::move(found.ways), found.cone, std::move(goals),
-                panes_about(here.middle, std::move(far)));
-  return row;
+  });
+  return brightest;
 }
 
 // Of each zone by a map made before, of parts by their area.
@@ -336,12 +274,12 @@ LightMap::LightMap(const Room& room, std::size_t rays_each, std::size_t threads,
   std::vector<double> area(sides);
   std::vector<Found> found(rows.size());
   const auto caller = std::this_thread::get_id();
-  const auto aim_of = [&](std::size_t number) -> const Aim* {
+  const auto aim_before = [&](std::size_t number) -> const Aim* {
     if (before == nullptr) return nullptr;
-    if (part_of.empty()) return &before->rows[number].aim;
+    if (part_of.empty()) return &before->aim_of(number);
     const std::size_t old = number < sides ? 2 * part_of[number / 2] + number % 2
                                            : before->rows.size() - patches + number - sides;
-    return &before->rows[old].aim;
+    return &before->aim_of(old);
   };
   const Sought sought =
       before == nullptr ? Sought() : Sought(room, worth_before(room, *before, part_of));
@@ -352,7 +290,7 @@ LightMap::LightMap(const Room& room, std::size_t rays_each, std::size_t threads,
     }
     if (number >= sides) {
       found[number] =
-          found_from(room, aim_of(number), sought, number, film_rays, 1,
+          found_from(room, aim_before(number), sought, number, film_rays, 1,
                      [&](Random& random) { return start_on_film(room, number - sides, random); });
       return;
     }
@@ -361,17 +299,19 @@ LightMap::LightMap(const Room& room, std::size_t rays_each, std::size_t threads,
     if (zone.area_mm2 == 0 || room.surfaces.stuffs[stuff].is_mirror) return;
     if (room.surfaces.bodies && number % 2 == 1 && room.surfaces.stuffs[stuff].passes == 0) return;
     area[number] = zone.area_mm2 * room.let_out[stuff];
-    found[number] = found_from(room, aim_of(number), sought, number, rays_each, area[number],
+    found[number] = found_from(room, aim_before(number), sought, number, rays_each, area[number],
                                [&](Random& random) { return start_on_zone(room, number, random); });
   });
   if (!watch.may_go_on()) return;
   share_between(room, found);
   const std::vector<Crossing> crossings = crossings_of(room, area);
-  brightness = balanced(found, crossings, area, watch);
-  worth = worth_of(found, crossings, area, brightness);
-  share_out(rows.size(), threads, [&](std::size_t number) {
-    rows[number] = row_of(room, number, std::move(found[number]), brightness);
-  });
+  const std::vector<double> bright = balanced(found, crossings, area, watch);
+  brightness = brightest(room, bright, threads, least_of_neighbours);
+  worth = worth_of(found, crossings, area, brightest(room, bright, threads, worth_of_neighbours));
+  aims = aims_by(room, found, bright, threads);
+  for (std::size_t number = 0; number < rows.size(); ++number) {
+    rows[number] = {light_of(found[number], bright), aim_number(room, number)};
+  }
 }
 
 }  // namespace backfit::ray

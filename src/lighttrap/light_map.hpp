@@ -2,6 +2,7 @@
 // Where the light on each side of each zone comes from, roughly: the map by which walks are led.
 #pragma once
 #include <cstddef>
+#include <cstdint>
 #include <vector>
 
 #include "lighttrap/leak.hpp"
@@ -12,14 +13,19 @@ namespace backfit::ray {
 struct LightMap {
   // Of each side of each zone, and then of each patch of the film.
   struct Row {
-    double light = 0;  // that comes to it, in open light of 1: a side's by its area
-    Aim aim;
+    double light = 0;       // that comes to it, in open light of 1: a side's by its area
+    std::uint32_t aim = 0;  // a group's zones share theirs
   };
   std::vector<Row> rows;
-  std::vector<double> brightness;  // of each side in open light of 1, as least the least found
+  std::vector<Aim> aims;
+  // Of each side in open light of 1, at least the least found, and where it is brightest: beside
+  // brighter zones more than on the whole.
+  std::vector<double> brightness;
 
   // How much of the film's light comes by each zone, straight from there or by others on.
   std::vector<double> worth;
+
+  const Aim& aim_of(std::size_t row) const { return aims[rows[row].aim]; }
 
   // By `rays_each` from each side, led by `before` if it is there: a map led by a rough one knows
   // the narrow ways that even light seldom finds. Of other zones if `part_of` tells of which of

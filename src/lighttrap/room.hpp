@@ -44,6 +44,11 @@ struct Room {
   std::size_t patches() const { return film.columns * film.rows; }
 };
 
+// The side of a zone that a ray met, not the film.
+inline std::size_t side_of(const Room& room, const Meeting& met, bool back) {
+  return room.zones.side_at(met.triangle, met.u, met.v, back);
+}
+
 // A place that light leaves, or a walk does, towards `normal`. The film has no stuff.
 struct Start {
   Vec at, normal;
@@ -59,9 +64,12 @@ struct Arrival {
   Vec point, normal;  // on the wall, towards where the ray came from
   Vec direction;      // of the last stretch
   std::uint32_t triangle = 0;
+  bool behind = false;           // met the triangle's back
   std::uint32_t mirrorings = 0;  // on the way
-  std::size_t side = 0;          // of a zone
-  double path_mm = 0;            // all the way to there
+  Meeting last_mirror;           // if there were any, and whether its back
+  bool behind_mirror = false;
+  std::size_t side = 0;  // of a zone
+  double path_mm = 0;    // all the way to there
 };
 
 // A place on a wall as light meets it: what it scatters back, what it passes, and where that comes

@@ -9,7 +9,7 @@
 
 #include "lighttrap/seam_hollow.hpp"
 #include "lighttrap/share_out.hpp"
-#include "lighttrap/sun_directions.hpp"
+#include "lighttrap/sky_fields.hpp"
 
 namespace backfit {
 
@@ -100,7 +100,9 @@ SpacePoint SeamWalks::worst_sun(const Order& order) const {
     for (const auto& end : found.ends) arrived[found.way] += end.sky * h.in_patches(end.patch);
   }
   std::vector<Vec> candidates;
-  for (std::size_t i = 0; i < sun_directions; ++i) candidates.push_back(sun_direction(i).towards);
+  for (std::size_t i = 0; i < sun_fields.count(); ++i) {
+    candidates.push_back(sun_fields.towards(i, 0.5, 0.5));
+  }
   std::vector<double> angles;
   for (const SeamLight& light : h.lights) angles.push_back(light.worst_angle());
   for (const SeamMouth& m : h.mouths) {

@@ -5,8 +5,10 @@
 #include <array>
 #include <bit>
 #include <cassert>
+#include <utility>
 
 #include "lighttrap/gloss.hpp"
+#include "lighttrap/sky_fields.hpp"
 
 namespace backfit::ray {
 namespace {
@@ -42,17 +44,16 @@ double grazing_density(double cosine) {
 
 // One ray's way, which goes on as long as faces mirror, chosen at random.
 struct Way {
-  Ray ray;
-  Arrival* arrival = nullptr;
+  Step* step = nullptr;
+  std::uint32_t goal = 0;        // that it was aimed at
+  double plain = 0, cosine = 0;  // of its direction: density of scattered light, and its cosine
 };
+constexpr std::uint32_t no_goal = ~std::uint32_t{0};
 
-// Whether the way goes on, mirrored, from what its ray met. Light that meets an edge is lost:
-// rounding could send it on behind the wall, and what is open there is many million times as
-// bright.
-bool goes_on(const Room& room, Way& way, const std::optional<Meeting>& met, Random& random) {
-  Arrival& a = *way.arrival;
-  const Vec direction = way.ray.direction;
-  a.direction = direction;
+// Whether a ray met a wall; and what it met. Light that meets an edge is lost: rounding could send
+// it on behind the wall, and what is open there is many million times as bright.
+bool meets_wall(const Room& room, const Ray& ray, const std::optional<Meeting>& met, Arrival& a) {
+  a.direction = ray.direction;
   if (!met) {
     a.at = Arrival::At::sky;
     return false;
@@ -61,61 +62,93 @@ bool goes_on(const Room& room, Way& way, const std::optional<Meeting>& met, Rand
   a.triangle = met->triangle;
   if (room.is_film(met->triangle)) {
     a.at = Arrival::At::film;
-    a.point = way.ray.from + met->far_mm * direction;
+    a.point = ray.from + met->far_mm * ray.direction;
     return false;
   }
   const Room::Face& face = room.faces[met->triangle];
-  const double ahead = dot(face.out, direction);
-  if (face.one_sided ? ahead > 0 : face.on_edge(met->u, met->v)) return false;
-  a.normal = ahead > 0 ? -1 * face.out : face.out;
+  a.behind = dot(face.out, ray.direction) > 0;
+  if (face.one_sided ? a.behind : face.on_edge(met->u, met->v)) return false;
+  a.normal = a.behind ? -1 * face.out : face.out;
   a.point = face.at(met->u, met->v);
-  const Stuff& stuff = *face.stuff;
-  if (!stuff.is_mirror &&
-      (stuff.wall.gloss_index == 1 ||
-       random.unit() >= mirrored(std::min(1.0, std::abs(ahead)), stuff.wall.gloss_index))) {
-    a.at = Arrival::At::wall;
-    a.side = room.zones.side_at(met->triangle, met->u, met->v, ahead > 0);
-    return false;
-  }
-  way.ray = {a.point + room.offset_mm * a.normal,
-             direction - 2 * dot(direction, a.normal) * a.normal};
-  return ++a.mirrorings < most_mirrorings;
+  return true;
 }
 
-// What steps are made with, kept between them: to clear it each time would take as long as a ray.
-struct Tools {
-  Sight sight;
+// Whether the wall mirrors it. If so, `ray` is how it goes on.
+bool is_mirrored(const Room& room, const Meeting& met, Arrival& a, Ray& ray, Random& random) {
+  const Stuff& stuff = room.stuff_of(a.triangle);
+  if (!stuff.is_mirror && stuff.wall.gloss_index == 1) return false;
+  const double ahead = dot(a.normal, a.direction);
+  if (!stuff.is_mirror &&
+      random.unit() >= mirrored(std::min(1.0, -ahead), stuff.wall.gloss_index)) {
+    return false;
+  }
+  a.last_mirror = met;
+  a.behind_mirror = a.behind;
+  ++a.mirrorings;
+  ray = {a.point + room.offset_mm * a.normal, a.direction - 2 * ahead * a.normal};
+  return true;
+}
+
+// The ways under way, kept between steps: to clear them each time would take as long as a ray.
+struct Ways {
   std::array<Way, most_steps> ways;
   std::array<Ray, most_steps> rays;
   std::array<std::optional<Meeting>, most_steps> met;
-};
+  std::size_t count = 0;
 
-// The first `count` ways to their ends.
-void follow(const Room& room, Tools& tools, std::size_t count, Random& random) {
-  auto& [sight, all, rays, met] = tools;
-  std::span<Way> ways = std::span(all).first(count);
-  while (!ways.empty()) {
-    for (std::size_t i = 0; i < ways.size(); ++i) rays[i] = ways[i].ray;
-    room.kernel.first(std::span(rays).first(ways.size()), std::span(met).first(ways.size()));
-    std::size_t on = 0;
-    for (std::size_t i = 0; i < ways.size(); ++i) {
-      if (goes_on(room, ways[i], met[i], random)) ways[on++] = ways[i];
-    }
-    ways = ways.first(on);
+  void add(const Way& way, const Ray& ray) {
+    ways[count] = way;
+    rays[count++] = ray;
   }
-}
+  // What all meet; returns how many, and begins anew.
+  std::size_t cast(const Kernel& kernel) {
+    kernel.first(std::span(rays).first(count), std::span(met).first(count));
+    return std::exchange(count, 0);
+  }
+  // From a wall, which way `i` has met.
+  void go_on(const Room& room, std::size_t i, Random& random) {
+    const Way way = ways[i];
+    Arrival& a = way.step->arrival;
+    Ray ray;
+    if (!is_mirrored(room, *met[i], a, ray, random)) {
+      a.at = Arrival::At::wall;
+    } else if (a.mirrorings < most_mirrorings) {
+      add(way, ray);
+    }
+  }
+};
 
 // Which part of the steps is of which kind.
 struct Mixture {
+  const Aim* aim;
   double graze, aimed;
-  explicit Mixture(const Aim* aim)
-      : graze(aim != nullptr && aim->light() > 0 ? grazing_part : 1 - even_part),
+  explicit Mixture(const Aim* at)
+      : aim(at),
+        graze(aim != nullptr && !aim->empty() ? grazing_part : 1 - even_part),
         aimed(1 - even_part - graze) {}
-  double density(Sight& sight, double plain, double cosine, Vec direction) const {
-    const double rest = even_part * plain + graze * grazing_density(cosine);
-    return aimed > 0 ? rest + aimed * sight.density(direction) : rest;
+  double unaimed(double plain, double cosine) const {
+    return even_part * plain + graze * grazing_density(cosine);
+  }
+  double to_zone(std::size_t side, double far_mm, double cosine) const {
+    if (!(aimed > 0)) return 0;
+    return aimed * aim->density(static_cast<std::uint32_t>(side)) * far_mm * far_mm / cosine;
+  }
+  double to_sky(std::uint32_t goal, Vec direction) const {
+    return aimed > 0 ? aimed * aim->density(goal) * aim_fields.density(direction) : 0;
   }
 };
+
+// To a place evenly on a goal.
+Vec direction_to(const Room& room, std::uint32_t goal, Vec start, Random& random) {
+  const double u = random.unit(), v = random.unit();
+  const std::size_t zone = goal / 2;
+  if (zone >= room.zones.zones().size()) {
+    return aim_fields.towards(goal - room.zones.sides(), u, v);
+  }
+  const auto& [a, b, c] = room.zones.zones()[zone].corners;
+  const double less = std::min(u, v), more = std::max(u, v);
+  return unit((1 - more) * a + less * b + (more - less) * c - start);
+}
 
 }  // namespace
 
@@ -138,23 +171,21 @@ double scattered_density(const Room& room, const Start& from, Vec direction) {
   return cosine * (1 - mirrored(cosine, from.stuff->wall.gloss_index)) / let_out;
 }
 
-double step_density(const Room& room, const Aim* aim, const Start& from, Vec direction) {
-  thread_local Sight sight;
+double step_density(const Room& room, const Aim* aim, const Start& from, Vec direction,
+                    std::size_t side, double far_mm, double cosine) {
   const Mixture mixture(aim);
-  if (mixture.aimed > 0) sight.look(*aim, from.at);
   const double plain = scattered_density(room, from, direction) / std::numbers::pi;
-  return mixture.density(sight, plain, dot(direction, from.normal), direction);
+  return mixture.unaimed(plain, dot(direction, from.normal)) +
+         mixture.to_zone(side, far_mm, cosine);
 }
 
 void steps_from(const Room& room, const Aim* aim, const Start& from, Random& random,
                 std::span<Step> steps) {
   assert(steps.size() <= most_steps);
-  thread_local Tools tools;
-  Sight& sight = tools.sight;
+  thread_local Ways w;
+  w.count = 0;
   const Mixture mixture(aim);
-  if (mixture.aimed > 0) sight.look(*aim, from.at);
   const Vec start = from.at + room.offset_mm * from.normal;
-  std::size_t count = 0;
   for (std::size_t i = 0; i < steps.size(); ++i) {
     Step& step = steps[i];
     step.arrival.at = Arrival::At::lost;
@@ -164,16 +195,52 @@ void steps_from(const Room& room, const Aim* aim, const Start& from, Random& ran
     const double pick =
         (static_cast<double>(i) + random.unit()) / static_cast<double>(steps.size());
     const double beyond = pick - even_part, last = beyond - mixture.graze;
-    step.direction = beyond < 0 ? scattered(from, random)
-                     : last < 0 ? grazing(from, beyond / mixture.graze, random)
-                                : sight.direction(last / mixture.aimed, random);
+    std::uint32_t goal = no_goal;
+    if (beyond < 0) {
+      step.direction = scattered(from, random);
+    } else if (last < 0) {
+      step.direction = grazing(from, beyond / mixture.graze, random);
+    } else {
+      goal = aim->goal(last / mixture.aimed);
+      step.direction = direction_to(room, goal, start, random);
+    }
     const double cosine = dot(step.direction, from.normal);
     if (!(cosine > 0)) continue;
     const double plain = scattered_density(room, from, step.direction) / std::numbers::pi;
-    step.factor = plain / mixture.density(sight, plain, cosine, step.direction);
-    tools.ways[count++] = {{start, step.direction}, &step.arrival};
+    w.add({&step, goal, plain, cosine}, {start, step.direction});
   }
-  follow(room, tools, count, random);
+  const std::size_t cast = w.cast(room.kernel);
+  for (std::size_t i = 0; i < cast; ++i) {
+    const auto [step, goal, plain, cosine] = w.ways[i];
+    Arrival& a = step->arrival;
+    double density = mixture.unaimed(plain, cosine);
+    std::uint32_t first = no_goal - 1;
+    const bool wall = meets_wall(room, w.rays[i], w.met[i], a);
+    if (wall) {
+      a.side = side_of(room, *w.met[i], a.behind);
+      first = static_cast<std::uint32_t>(a.side);
+      density += mixture.to_zone(a.side, a.path_mm, -dot(a.normal, a.direction));
+    } else if (a.at == Arrival::At::sky) {
+      first = goal_in_sky(room, aim_fields.of(a.direction));
+      density += mixture.to_sky(first, a.direction);
+    }
+    if (goal != no_goal && goal != first) {
+      a.at = Arrival::At::lost;
+      continue;
+    }
+    step->first = first;
+    step->factor = plain / density;
+    if (wall) w.go_on(room, i, random);
+  }
+  while (w.count > 0) {
+    const std::size_t on = w.cast(room.kernel);
+    for (std::size_t i = 0; i < on; ++i) {
+      Arrival& a = w.ways[i].step->arrival;
+      if (!meets_wall(room, w.rays[i], w.met[i], a)) continue;
+      w.go_on(room, i, random);
+      if (a.at == Arrival::At::wall) a.side = side_of(room, *w.met[i], a.behind);
+    }
+  }
 }
 
 }  // namespace backfit::ray

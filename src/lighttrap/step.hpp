@@ -4,6 +4,7 @@
 #include <span>
 
 #include "lighttrap/aim.hpp"
+#include "lighttrap/room.hpp"
 
 namespace backfit::ray {
 
@@ -13,7 +14,13 @@ struct Step {
   Arrival arrival;
   Vec direction;
   double factor = 1;
+  std::uint32_t first = 0;  // what it met first, as goals are numbered, if not the film
 };
+
+// Goals to aim at are the sides of zones, and then the fields of the sky.
+inline std::uint32_t goal_in_sky(const Room& room, std::size_t field) {
+  return static_cast<std::uint32_t>(room.zones.sides() + field);
+}
 
 // Steps from one place, at most `most_steps`, into `steps`: some go out as light is scattered, some
 // graze, and the rest are aimed if there is light to aim at, or else graze. They are dealt out
@@ -21,8 +28,9 @@ struct Step {
 inline constexpr std::size_t most_steps = Kernel::packet;
 void steps_from(const Room& room, const Aim* aim, const Start& from, Random& random,
                 std::span<Step> steps);
-// The density per sr by which such steps, all together, go out in a direction. Requires one that
-// goes out.
-double step_density(const Room& room, const Aim* aim, const Start& from, Vec direction);
+// The density per sr by which such steps, all together, go out to a place on a zone's side, `far`
+// away under that cosine of its own. Requires a direction that goes out and meets it first.
+double step_density(const Room& room, const Aim* aim, const Start& from, Vec direction,
+                    std::size_t side, double far_mm, double cosine);
 
 }  // namespace backfit::ray

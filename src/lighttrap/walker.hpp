@@ -68,7 +68,7 @@ class Walker {
       } else {
         open.back().steps -= steps.size();
       }
-      steps_from(room_, &map_.rows[walk.row].aim, walk.from, random, steps);
+      steps_from(room_, &map_.aim_of(walk.row), walk.from, random, steps);
       for (const Step& step : steps) {
         watch.on_step(step);
         const double weight = walk.weight * step.factor;

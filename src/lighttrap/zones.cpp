@@ -11,6 +11,12 @@ namespace {
 
 constexpr std::uint32_t whole = 3;  // a node that is a zone
 
+constexpr std::size_t most_in_group = 16;
+
+// A triangle's grid has about so many cells for each of its zones.
+constexpr std::size_t cells_per_zone = 32;
+constexpr std::uint32_t several = ~std::uint32_t{0};  // a cell that lies in no single zone
+
 // Along the edges of parts, seams among them, light changes slowly: there zones may be this many
 // times as long as across.
 constexpr double slender = 8;
@@ -63,7 +69,7 @@ struct Zones::Open {
   }
   Zone zone() const {
     const Vec out = cross(corners[1] - corners[0], corners[2] - corners[0]);
-    return {corners, length(out) / 2, longest_mm(), triangle};
+    return {corners, length(out) / 2, triangle, 0};
   }
 };
 
@@ -151,7 +157,8 @@ std::array<Zones::Open, 2> Zones::halves(const Open& at) {
   return both;
 }
 
-Zones::Zones(const Surfaces& surfaces, const Kernel& kernel, std::size_t most) {
+Zones::Zones(const Surfaces& surfaces, const Kernel& kernel, std::size_t most)
+    : grids_(surfaces.triangles.size()) {
   const Cutter cutter(surfaces, kernel);
   const auto finer = [](const Open& a, const Open& b) {
     return a.coarse != b.coarse ? a.coarse < b.coarse : a.node > b.node;
@@ -169,6 +176,7 @@ Zones::Zones(const Surfaces& surfaces, const Kernel& kernel, std::size_t most) {
     }
     for (const Open& half : halves(at)) open.push(cutter.measured(half));
   }
+  settle();
 }
 
 std::vector<std::size_t> Zones::refine(const Surfaces& surfaces, const Kernel& kernel,
@@ -199,10 +207,82 @@ std::vector<std::size_t> Zones::refine(const Surfaces& surfaces, const Kernel& k
     for (const Open& half : halves(at)) open.push(cutter.measured(half));
   }
   zones_ = std::move(zones);
-  return part_of;
+  std::vector<std::size_t> settled;
+  for (const std::size_t before : settle()) settled.push_back(part_of[before]);
+  return settled;
 }
 
-std::size_t Zones::side_at(std::uint32_t triangle, double u, double v, bool back) const {
+void Zones::number(std::uint32_t node, std::vector<std::size_t>& before, std::vector<Zone>& zones) {
+  Node& n = nodes_[node];
+  if (n.edge != whole) {
+    number(n.first, before, zones);
+    number(n.first + 1, before, zones);
+    return;
+  }
+  before.push_back(n.first);
+  zones.push_back(zones_[n.first]);
+  n.first = static_cast<std::uint32_t>(zones.size() - 1);
+}
+
+std::vector<std::size_t> Zones::settle() {
+  std::vector<std::size_t> before;
+  std::vector<Zone> zones;
+  for (std::uint32_t t = 0; t < grids_.size(); ++t) number(t, before, zones);
+  zones_ = std::move(zones);
+  // Children come after their parents: how many zones each node holds, and the first.
+  std::vector<std::size_t> held(nodes_.size()), first(nodes_.size());
+  for (std::size_t i = nodes_.size(); i-- > 0;) {
+    const Node& n = nodes_[i];
+    held[i] = n.edge == whole ? 1 : held[n.first] + held[n.first + 1];
+    first[i] = n.edge == whole ? n.first : first[n.first];
+  }
+  groups_.clear();
+  std::vector<std::uint32_t> open;
+  for (std::size_t t = grids_.size(); t-- > 0;) open.push_back(static_cast<std::uint32_t>(t));
+  while (!open.empty()) {
+    const std::uint32_t at = open.back();
+    open.pop_back();
+    if (held[at] > most_in_group) {
+      open.insert(open.end(), {nodes_[at].first + 1, nodes_[at].first});
+      continue;
+    }
+    Group group{first[at], first[at] + held[at]};
+    for (std::size_t z = group.first; z < group.end; ++z) {
+      group.area_mm2 += zones_[z].area_mm2;
+      zones_[z].group = static_cast<std::uint32_t>(groups_.size());
+    }
+    groups_.push_back(group);
+  }
+  lay_grids();
+  return before;
+}
+
+void Zones::lay_grids() {
+  std::vector<std::size_t> zones_of(grids_.size());
+  for (const Zone& zone : zones_) ++zones_of[zone.triangle];
+  cells_.clear();
+  for (std::uint32_t t = 0; t < grids_.size(); ++t) {
+    std::uint32_t parts = 1;
+    if (zones_of[t] > 1) {
+      while (std::size_t{parts} * parts < cells_per_zone * zones_of[t]) parts *= 2;
+    }
+    grids_[t] = {static_cast<double>(parts), static_cast<int>(parts) - 1,
+                 static_cast<std::uint32_t>(cells_.size())};
+    for (std::uint32_t cell = 0; cell < parts * parts; ++cell) {
+      // Zones are convex: a cell whose corners lie in one lies in it.
+      const auto corner = [&](double u, double v) {
+        return zone_at(t, (cell % parts + u) / parts, (cell / parts + v) / parts);
+      };
+      constexpr double near = 1e-6, far = 1 - near;
+      const std::uint32_t zone = corner(near, near);
+      const bool one =
+          corner(far, near) == zone && corner(near, far) == zone && corner(far, far) == zone;
+      cells_.push_back(one ? zone : several);
+    }
+  }
+}
+
+std::uint32_t Zones::zone_at(std::uint32_t triangle, double u, double v) const {
   std::array<double, 3> part{1 - u - v, u, v};  // of the corners
   const Node* node = &nodes_[triangle];
   while (node->edge != whole) {
@@ -216,7 +296,19 @@ std::size_t Zones::side_at(std::uint32_t triangle, double u, double v, bool back
     next = second ? rest : both;
     node = &nodes_[node->first + (second ? 1 : 0)];
   }
-  return 2 * std::size_t{node->first} + (back ? 1 : 0);
+  return node->first;
+}
+
+std::size_t Zones::side_at(std::uint32_t triangle, double u, double v, bool back) const {
+  const Grid& grid = grids_[triangle];
+  // A ray may meet a triangle by rounding beyond its edge.
+  const auto part = [&grid](double at) {
+    return std::min(static_cast<int>(at * grid.parts), grid.last);
+  };
+  const int cell = part(v) * (grid.last + 1) + part(u);
+  std::uint32_t zone = cells_[grid.first + static_cast<std::uint32_t>(cell)];
+  if (zone == several) zone = zone_at(triangle, u, v);
+  return 2 * std::size_t{zone} + (back ? 1 : 0);
 }
 
 }  // namespace backfit::ray

@@ -14,8 +14,14 @@ class Zones {
  public:
   struct Zone {
     std::array<Vec, 3> corners;
-    double area_mm2 = 0, longest_mm = 0;
+    double area_mm2 = 0;
     std::uint32_t triangle = 0;
+    std::uint32_t group = 0;
+  };
+  // Zones that together are one piece of a triangle, some at most: numbers first to end.
+  struct Group {
+    std::size_t first = 0, end = 0;
+    double area_mm2 = 0;
   };
 
   // Halves each triangle's longest edge until it is no longer than 0.6 times the clear distance in
@@ -30,8 +36,8 @@ class Zones {
                                   const std::vector<double>& worth, std::size_t most);
 
   const std::vector<Zone>& zones() const { return zones_; }
+  const std::vector<Group>& groups() const { return groups_; }
   std::size_t sides() const { return 2 * zones_.size(); }
-  double longest_mm(std::size_t side) const { return zones_[side / 2].longest_mm; }
   // The side met at u, v of a triangle: 2 zone, and 1 more for the back.
   std::size_t side_at(std::uint32_t triangle, double u, double v, bool back) const;
 
@@ -44,9 +50,24 @@ class Zones {
   class Cutter;
   // Of a node's triangle its two halves.
   std::array<Open, 2> halves(const Open& at);
+  // Zones numbered as they lie on their triangles, in groups; and found by grids. Returns which
+  // number each had before.
+  std::vector<std::size_t> settle();
+  void number(std::uint32_t node, std::vector<std::size_t>& before, std::vector<Zone>& zones);
+  void lay_grids();
+  std::uint32_t zone_at(std::uint32_t triangle, double u, double v) const;
 
   std::vector<Node> nodes_;  // those of the triangles first
   std::vector<Zone> zones_;
+  std::vector<Group> groups_;
+  // Of each triangle u and v cut into equal parts: the zone of each cell, if it lies in one.
+  struct Grid {
+    double parts = 1;
+    int last = 0;             // part
+    std::uint32_t first = 0;  // cell
+  };
+  std::vector<Grid> grids_;
+  std::vector<std::uint32_t> cells_;
 };
 
 }  // namespace backfit::ray

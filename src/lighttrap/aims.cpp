@@ -1,0 +1,181 @@
+// SPDX-License-Identifier: MIT
+#include "lighttrap/aims.hpp"
+
+#include <algorithm>
+#include <span>
+
+#include "lighttrap/share_out.hpp"
+#include "lighttrap/sky_fields.hpp"
+#include "lighttrap/step.hpp"
+
+namespace backfit::ray {
+namespace {
+
+// No more than the brightest, and those only that bring most of the light.
+constexpr std::size_t most_goals = 4096;
+constexpr double enough = 0.999;
+// What no ray has found is dark for want of rays: so much of what is found in a group of zones is
+// taken as spread over all of it; a field of the sky beside one that was found, or found by a group
+// nearby, so many of them, counts this much of one.
+constexpr double spread = 0.5, beside = 0.3;
+constexpr std::size_t nearby = 8;
+
+// Rows that share an aim, where their light is scattered to, and those of groups nearby.
+struct Sharing {
+  std::vector<std::size_t> rows, around;
+  Vec normal;
+};
+
+// What is met first: by exchange where light comes from there, by light where it is mirrored.
+struct First {
+  std::uint32_t id;
+  double exchange, light;
+};
+
+Sharing sharing(const Room& room, std::size_t aim) {
+  const auto& groups = room.zones.groups();
+  const auto& zones = room.zones.zones();
+  Sharing s;
+  if (aim >= 2 * groups.size()) {
+    s.rows = {aim - 2 * groups.size() + room.zones.sides()};
+    s.normal = unit(cross(vec_mm(room.film.width), vec_mm(room.film.height)));
+    return s;
+  }
+  const std::size_t number = aim / 2, side = aim % 2;
+  const std::uint32_t triangle = zones[groups[number].first].triangle;
+  for (std::size_t g = number - std::min(number, nearby);
+       g < std::min(groups.size(), number + nearby + 1); ++g) {
+    if (zones[groups[g].first].triangle != triangle) continue;
+    for (std::size_t z = groups[g].first; z < groups[g].end; ++z) {
+      s.around.push_back(2 * z + side);
+      if (g == number) s.rows.push_back(2 * z + side);
+    }
+  }
+  const Vec out = room.faces[triangle].out;
+  s.normal = side == 0 ? out : -1 * out;
+  return s;
+}
+
+// The sky is bright alike: a field that was found brings as much as it is seen to.
+void add_sky(const Room& room, const Sharing& of, const std::vector<Found>& found,
+             std::vector<Aim::Goal>& goals) {
+  const std::size_t sides = room.zones.sides();
+  const auto each_seen = [&](std::span<const std::size_t> rows, const auto& see) {
+    for (const std::size_t row : rows) {
+      for (const auto& [id, light] : found[row].skies) {
+        if (id >= sides) see(id - sides, light);
+      }
+    }
+  };
+  double sky = 0;
+  std::vector<double> fields(aim_fields.count());
+  each_seen(of.rows, [&](std::size_t field, double light) {
+    sky += light;
+    if (fields[field] == 1) return;
+    for (const double across : {-1, 0, 1}) {
+      for (const double up : {-1, 0, 1}) {
+        const Vec about = aim_fields.towards(field, 0.5 + across, 0.5 + up);
+        double& there = fields[aim_fields.of(about)];
+        there = std::max(there, beside);
+      }
+    }
+    fields[field] = 1;
+  });
+  double sky_around = 0;
+  each_seen(of.around, [&](std::size_t field, double light) {
+    sky_around += light;
+    fields[field] = std::max(fields[field], beside);
+  });
+  if (!(sky + sky_around > 0)) return;
+  if (!of.around.empty()) {
+    const auto part = static_cast<double>(of.rows.size()) / static_cast<double>(of.around.size());
+    sky = std::max(sky, beside * part * sky_around);
+  }
+  double all = 0;
+  for (std::size_t field = 0; field < fields.size(); ++field) {
+    if (fields[field] == 0) continue;
+    // No field that was seen is quite edge on.
+    const double cosine = std::max(0.05, dot(of.normal, aim_fields.towards(field, 0.5, 0.5)));
+    all += fields[field] *= aim_fields.solid_angle(field) * cosine;
+  }
+  for (std::size_t field = 0; field < fields.size(); ++field) {
+    if (fields[field] > 0)
+      goals.push_back({goal_in_sky(room, field), sky * fields[field] / all, 1});
+  }
+}
+
+void add_zones(const Room& room, const Sharing& of, const std::vector<Found>& found,
+               const std::vector<double>& bright, std::vector<Aim::Goal>& goals) {
+  const auto& zones = room.zones.zones();
+  std::vector<First> firsts;
+  for (const std::size_t row : of.rows) {
+    for (const auto& [id, light] : found[row].skies) {
+      if (id < room.zones.sides()) firsts.push_back({id, 0, light});
+    }
+    for (const Link& link : found[row].links) {
+      const bool straight = link.first == link.to;
+      firsts.push_back({link.first, straight ? link.exchange : 0,
+                        straight ? 0 : link.exchange * bright[link.to]});
+    }
+  }
+  // A group's sides that look the same way come together.
+  const auto place = [&](const First& f) {
+    return std::pair(2 * zones[f.id / 2].group + f.id % 2, f.id);
+  };
+  std::stable_sort(firsts.begin(), firsts.end(),
+                   [&](const First& a, const First& b) { return place(a) < place(b); });
+  for (auto at = firsts.begin(); at != firsts.end();) {
+    const std::uint32_t of_group = place(*at).first;
+    const Zones::Group& group = room.zones.groups()[of_group / 2];
+    const auto end =
+        std::find_if(at, firsts.end(), [&](const First& f) { return place(f).first != of_group; });
+    First all{};
+    for (auto f = at; f != end; ++f) {
+      all.exchange += f->exchange;
+      all.light += f->light;
+    }
+    for (std::size_t zone = group.first; zone < group.end; ++zone) {
+      const auto id = static_cast<std::uint32_t>(2 * zone + of_group % 2);
+      const double part = spread * zones[zone].area_mm2 / group.area_mm2;
+      double exchange = part * all.exchange, mirrored = part * all.light;
+      for (; at != end && at->id == id; ++at) {
+        exchange += (1 - spread) * at->exchange;
+        mirrored += (1 - spread) * at->light;
+      }
+      const double light = exchange * bright[id] + mirrored;
+      if (light > 0) goals.push_back({id, light, zones[zone].area_mm2});
+    }
+  }
+}
+
+}  // namespace
+
+std::vector<Aim> aims_by(const Room& room, const std::vector<Found>& found,
+                         const std::vector<double>& bright, std::size_t threads) {
+  std::vector<Aim> aims(2 * room.zones.groups().size() + room.patches());
+  share_out(aims.size(), threads, [&](std::size_t number) {
+    const Sharing of = sharing(room, number);
+    std::vector<Aim::Goal> goals;
+    add_sky(room, of, found, goals);
+    add_zones(room, of, found, bright, goals);
+    std::stable_sort(goals.begin(), goals.end(),
+                     [](const Aim::Goal& a, const Aim::Goal& b) { return a.light > b.light; });
+    double light = 0, sum = 0;
+    for (const Aim::Goal& goal : goals) light += goal.light;
+    std::size_t some = 0;
+    while (some < std::min(most_goals, goals.size()) && sum <= enough * light) {
+      sum += goals[some++].light;
+    }
+    goals.resize(some);
+    aims[number] = Aim(goals);
+  });
+  return aims;
+}
+
+std::uint32_t aim_number(const Room& room, std::size_t row) {
+  const std::size_t sides = room.zones.sides();
+  return static_cast<std::uint32_t>(row < sides ? 2 * room.zones.zones()[row / 2].group + row % 2
+                                                : 2 * room.zones.groups().size() + row - sides);
+}
+
+}  // namespace backfit::ray
