@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "solid/kernel_call.hpp"
 
+#include <Message_ProgressIndicator.hxx>
 #include <Standard_Failure.hxx>
 #include <string>
 
@@ -38,9 +39,8 @@ void stop_if_told() {
   if (is_told_to_stop()) throw SolidStopped();
 }
 
-Handle(Message_ProgressIndicator) kernel_progress() {
-  if (watching == nullptr) return {};
-  return new Progress;
+Message_ProgressIndicator* kernel_progress() {
+  return watching == nullptr ? nullptr : new Progress;
 }
 
 }  // namespace backfit

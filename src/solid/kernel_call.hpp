@@ -2,10 +2,11 @@
 // Runs calls of the geometry kernel so that its exceptions, which aren't standard ones, become
 // ours, and a KernelWatch can stop them.
 #pragma once
-#include <Message_ProgressIndicator.hxx>
 #include <utility>
 
 #include "solid/solid.hpp"
+
+class Message_ProgressIndicator;  // the kernel's
 
 namespace backfit {
 
@@ -17,8 +18,9 @@ namespace backfit {
 void stop_if_told();
 
 // For one of the kernel's calls that take a range of progress: breaks it off when this thread's
-// KernelWatch says so; what it has made is then worthless. Null without a watch.
-Handle(Message_ProgressIndicator) kernel_progress();
+// KernelWatch says so; what it has made is then worthless. A new one, for a Handle to own; null
+// without a watch.
+Message_ProgressIndicator* kernel_progress();
 
 // What `call()` returns; `task` names it in a failure ("joining bodies"). SolidStopped where it was
 // told to stop, before or within.

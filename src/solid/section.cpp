@@ -46,7 +46,7 @@ std::vector<std::vector<PaperPoint>> cut_of(const Solid& body, Length at, Length
   assert(chord >= 1e-4 * mm && chord <= largest_size);
   return kernel_call("cutting a body", [&] {
     BRepAlgoAPI_Section section(body.kernel_shape(), gp_Pln(0, 0, 1, -at / mm), Standard_False);
-    const auto progress = kernel_progress();
+    const Handle(Message_ProgressIndicator) progress = kernel_progress();
     section.Build(Message_ProgressIndicator::Start(progress));
     stop_if_told();
     if (section.HasErrors()) {

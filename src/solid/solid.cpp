@@ -132,7 +132,7 @@ Solid result_of(BRepAlgoAPI_BooleanOperation& operation, const TopTools_ListOfSh
   operation.SetNonDestructive(Standard_True);  // other Solids share the arguments
   operation.SetRunParallel(Standard_False);
   operation.SetFuzzyValue(0);
-  const auto progress = kernel_progress();
+  const Handle(Message_ProgressIndicator) progress = kernel_progress();
   operation.Build(Message_ProgressIndicator::Start(progress));
   stop_if_told();
   if (operation.HasErrors()) {
@@ -317,7 +317,7 @@ Solid quarter_turned_about_z(const Solid& body) {
 
 Length distance_between(const Solid& a, const Solid& b) {
   return kernel_call("measuring between bodies", [&] {
-    const auto progress = kernel_progress();
+    const Handle(Message_ProgressIndicator) progress = kernel_progress();
     const BRepExtrema_DistShapeShape nearest(a.kernel_shape(), b.kernel_shape(),
                                              Extrema_ExtFlag_MINMAX, Extrema_ExtAlgo_Grad,
                                              Message_ProgressIndicator::Start(progress));
@@ -341,7 +341,7 @@ Volume common_volume(const Solid& a, const Solid& b) {
     common.SetNonDestructive(Standard_True);
     common.SetRunParallel(Standard_False);
     common.SetFuzzyValue(0);
-    const auto progress = kernel_progress();
+    const Handle(Message_ProgressIndicator) progress = kernel_progress();
     common.Build(Message_ProgressIndicator::Start(progress));
     stop_if_told();
     if (common.HasErrors()) {
