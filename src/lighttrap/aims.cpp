@@ -174,8 +174,9 @@ std::vector<Aim> aims_by(const Room& room, const std::vector<Found>& found,
 
 std::uint32_t aim_number(const Room& room, std::size_t row) {
   const std::size_t sides = room.zones.sides();
-  return static_cast<std::uint32_t>(row < sides ? 2 * room.zones.zones()[row / 2].group + row % 2
-                                                : 2 * room.zones.groups().size() + row - sides);
+  return static_cast<std::uint32_t>(
+      row < sides ? std::size_t{2} * room.zones.zones()[row / 2].group + row % 2
+                  : 2 * room.zones.groups().size() + row - sides);
 }
 
 }  // namespace backfit::ray

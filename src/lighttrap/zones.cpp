@@ -270,8 +270,9 @@ void Zones::lay_grids() {
                  static_cast<std::uint32_t>(cells_.size())};
     for (std::uint32_t cell = 0; cell < parts * parts; ++cell) {
       // Zones are convex: a cell whose corners lie in one lies in it.
+      const std::uint32_t row = cell / parts, column = cell % parts;
       const auto corner = [&](double u, double v) {
-        return zone_at(t, (cell % parts + u) / parts, (cell / parts + v) / parts);
+        return zone_at(t, (column + u) / parts, (row + v) / parts);
       };
       constexpr double near = 1e-6, far = 1 - near;
       const std::uint32_t zone = corner(near, near);
