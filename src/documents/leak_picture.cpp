@@ -247,8 +247,9 @@ std::string leak_svg(const std::string& title, const LeakStudy& s,
            fmt::format("The film from behind. In each patch: sun that raises {} by "
                        "0.02 over base and fog; the darker, the more light. Framed: the worst "
                        "patch. Lines with numbers: ways of the light, from where it comes in "
-                       "to the film. Sun: {}.",
-                       s.asked.film.name, sun_words(s)),
+                       "to the film. Sun: {}.{}",
+                       s.asked.film.name, sun_words(s),
+                       s.asked.film.rule.empty() ? "" : " For this, " + s.asked.film.rule + "."),
            body_text, content_width) +
        8 * mm;
   const Length room_high = 150 * mm;
