@@ -5,7 +5,8 @@ import * as bench from './bench';
 import { errand, keyOfTexts } from './errands';
 import type { LeakAnswer } from './leaks';
 
-const iso = signal<number | null>(null); // until one is typed: what the conversion says
+// Kept as they are typed: an answer that comes meanwhile redraws the form and takes nothing away.
+const iso = signal<string | null>(null); // until one is typed: what the conversion says
 const feltRound = signal(true);
 const feltGroove = signal(false);
 const feltFeet = signal(true);
@@ -13,8 +14,8 @@ const feltFloor = signal(false);
 const feltBores = signal(false);
 const feltPack = signal(false);
 const windowOpen = signal(false);
-// Two pieces of felt before a light meter: thickness in mm, and stops lost; null: not read.
-const feltPieces = [1, 2].map((mm) => ({ mm: signal<number | null>(mm), stops: signal<number | null>(null) }));
+// Two pieces of felt before a light meter: thickness in mm, and stops lost; empty: not read.
+const feltPieces = ['1', '2'].map((mm) => ({ mm: signal(mm), stops: signal('') }));
 const minutes = signal(1);
 export const leaking = errand<LeakAnswer>('/api/leak');
 
@@ -22,7 +23,7 @@ const begin = () =>
   void leaking.start(
     {
       ...bench.texts.peek(),
-      ...(iso.value === null ? {} : { iso: iso.value }),
+      ...(Number(iso.value) > 0 ? { iso: Number(iso.value) } : {}),
       felt_round_holder: feltRound.value,
       felt_in_groove: feltGroove.value,
       felt_under_feet: feltFeet.value,
@@ -30,7 +31,7 @@ const begin = () =>
       felt_in_bores: feltBores.value,
       felt_beside_pack_holder: feltPack.value,
       window_open: windowOpen.value,
-      felt_readings: feltPieces.filter((p) => p.stops.value !== null).map((p) => [p.mm.value ?? 0, p.stops.value]),
+      felt_readings: feltPieces.filter((p) => p.stops.value !== '').map((p) => [Number(p.mm.value), Number(p.stops.value)]),
       seconds: 60 * minutes.value,
     },
     keyOfTexts(),
@@ -43,7 +44,7 @@ export function LeakForm() {
       <input type="checkbox" checked={value.value} onChange={(e) => (value.value = e.currentTarget.checked)} /> {name}
     </label>
   );
-  const number = (value: Signal<number | null>, name: string, most: number) => (
+  const number = (value: Signal<string>, name: string, most: number) => (
     <input
       class="short"
       type="number"
@@ -51,11 +52,8 @@ export function LeakForm() {
       max={most}
       step="any"
       aria-label={name}
-      value={value.value ?? ''}
-      onChange={(e) => {
-        const typed = e.currentTarget.valueAsNumber;
-        value.value = Number.isNaN(typed) ? null : typed;
-      }}
+      value={value.value}
+      onInput={(e) => (value.value = e.currentTarget.value)}
     />
   );
   return (
@@ -74,9 +72,9 @@ export function LeakForm() {
           max="100000"
           step="any"
           value={iso.value ?? film?.iso ?? 400}
-          onChange={(e) => {
-            const typed = e.currentTarget.valueAsNumber;
-            iso.value = typed > 0 ? typed : null;
+          onInput={(e) => (iso.value = e.currentTarget.value)}
+          onChange={() => {
+            if (!(Number(iso.value) > 0)) iso.value = null;
           }}
         />
         {film && (
