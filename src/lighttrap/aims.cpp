@@ -20,7 +20,8 @@ constexpr double enough = 0.999;
 constexpr double spread = 0.5, beside = 0.3;
 constexpr std::size_t nearby = 8;
 
-// Rows that share an aim, where their light is scattered to, and those of groups nearby.
+// Rows that share an aim (a cell of the film what it and those next to it found), where their light
+// is scattered to, and those of groups nearby.
 struct Sharing {
   std::vector<std::size_t> rows, around;
   Vec normal;
@@ -37,7 +38,14 @@ Sharing sharing(const Room& room, std::size_t aim) {
   const auto& zones = room.zones.zones();
   Sharing s;
   if (aim >= 2 * groups.size()) {
-    s.rows = {aim - 2 * groups.size() + room.zones.sides()};
+    const std::size_t cell = aim - 2 * groups.size();
+    const std::size_t column = cell % room.cell_columns, row = cell / room.cell_columns;
+    for (std::size_t other = 0; other < room.cells(); ++other) {
+      const std::size_t c = other % room.cell_columns, r = other / room.cell_columns;
+      if (std::max(c, column) - std::min(c, column) <= 1 &&
+          std::max(r, row) - std::min(r, row) <= 1)
+        s.rows.push_back(room.zones.sides() + other);
+    }
     s.normal = unit(cross(vec_mm(room.film.width), vec_mm(room.film.height)));
     return s;
   }
@@ -88,8 +96,12 @@ void add_sky(const Room& room, const Sharing& of, const std::vector<Found>& foun
   });
   if (!(sky + sky_around > 0)) return;
   if (!of.around.empty()) {
-    const auto part = static_cast<double>(of.rows.size()) / static_cast<double>(of.around.size());
-    sky = std::max(sky, beside * part * sky_around);
+    const auto area = [&room](const std::vector<std::size_t>& rows) {
+      double sum = 0;
+      for (const std::size_t row : rows) sum += room.zones.zones()[row / 2].area_mm2;
+      return sum;
+    };
+    sky = std::max(sky, beside * area(of.rows) / area(of.around) * sky_around);
   }
   double all = 0;
   for (std::size_t field = 0; field < fields.size(); ++field) {
@@ -152,7 +164,7 @@ void add_zones(const Room& room, const Sharing& of, const std::vector<Found>& fo
 
 std::vector<Aim> aims_by(const Room& room, const std::vector<Found>& found,
                          const std::vector<double>& bright, std::size_t threads) {
-  std::vector<Aim> aims(2 * room.zones.groups().size() + room.patches());
+  std::vector<Aim> aims(2 * room.zones.groups().size() + room.cells());
   share_out(aims.size(), threads, [&](std::size_t number) {
     const Sharing of = sharing(room, number);
     std::vector<Aim::Goal> goals;

@@ -10,13 +10,13 @@
 
 namespace backfit::ray {
 
-// The sides of a group that look the same way share an aim; of the film each patch has its own.
-// Goals are numbered as a step's are. Found: of each side of each zone, and then of each patch,
+// The sides of a group that look the same way share an aim; of the film each cell has its own.
+// Goals are numbered as a step's are. Found: of each side of each zone, and then of each cell,
 // with the sides' brightness.
 std::vector<Aim> aims_by(const Room& room, const std::vector<Found>& found,
                          const std::vector<double>& bright, std::size_t threads);
 
-// Which of them is a side's or, after all sides, a patch's.
+// Which of them is a side's or, after all sides, a cell's.
 std::uint32_t aim_number(const Room& room, std::size_t row);
 
 }  // namespace backfit::ray

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What rays from a side of a zone, or from a patch of the film, found. For the walks of this room.
+// What rays from a side of a zone, or from a cell of the film, found. For the walks of this room.
 #pragma once
 #include <cstddef>
 #include <cstdint>

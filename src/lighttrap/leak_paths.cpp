@@ -36,10 +36,11 @@ struct Node {
 };
 
 using PartPair = std::pair<std::uint32_t, std::uint32_t>;
-// The seams from outside, and to which side of the film's middle the first one lies.
+// The seams from outside, and to which side of the film's middle the first one lies; or straight.
 struct Sort {
   std::vector<PartPair> seams;
   int side = 0;
+  bool straight = false;
   friend auto operator<=>(const Sort&, const Sort&) = default;
 };
 struct Sum {
@@ -73,7 +74,7 @@ class Sorter {
   }
 
   void on_sky(std::uint32_t node, Vec, double weight) {
-    Sort sort;
+    Sort sort{{}, 0, node == 0};
     Sum sum{weight, weight, {}};
     for (std::uint32_t i = node; i != 0; i = nodes_[i].before) {
       const Node& n = nodes_[i];

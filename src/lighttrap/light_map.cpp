@@ -17,9 +17,11 @@ namespace backfit::ray {
 namespace {
 
 // A zone counts as no darker than some part of its brightest neighbour, looked for so far outside
-// it, in its own size. Little of it where walks are weighed: each counts for many more. Much where
-// a finer cut is made, for that costs nothing.
-constexpr double least_of_neighbours = 0.03, worth_of_neighbours = 0.2, outside = 0.3;
+// it, in its own size.
+constexpr double of_neighbour = 0.2, outside = 0.3;
+
+// So much of what comes by a group of zones is taken as spread over all of it.
+constexpr double spread = 0.5;
 
 // What was found at one zone by one way becomes one link.
 Links joined(Links links) {
@@ -37,17 +39,6 @@ Links joined(Links links) {
   return joined;
 }
 
-std::size_t patch_at(const Room& room, const Arrival& a) {
-  const FilmPlane& f = room.film;
-  const Vec w = vec_mm(f.width), h = vec_mm(f.height), from = a.point - vec_mm(f.corner);
-  const auto place = [](double part, std::size_t count) {
-    return std::min(count - 1,
-                    static_cast<std::size_t>(std::max(0.0, part * static_cast<double>(count))));
-  };
-  return place(dot(from, h) / dot(h, h), f.rows) * f.columns +
-         place(dot(from, w) / dot(w, w), f.columns);
-}
-
 bool is_films_front(const Room& room, const Arrival& a) {
   return dot(a.direction, cross(vec_mm(room.film.width), vec_mm(room.film.height))) < 0;
 }
@@ -56,14 +47,14 @@ bool is_films_front(const Room& room, const Arrival& a) {
 // knows of the narrow gap that few of its own rays find.
 void share_between(const Room& room, std::vector<Found>& found) {
   const std::size_t sides = room.zones.sides();
-  const double patch_mm2 = length(vec_mm(room.film.width)) * length(vec_mm(room.film.height)) /
-                           static_cast<double>(room.patches());
+  const double cell_mm2 = length(vec_mm(room.film.width)) * length(vec_mm(room.film.height)) /
+                          static_cast<double>(room.cells());
   std::vector<Links> back(found.size());
   for (std::size_t from = 0; from < found.size(); ++from) {
-    const double area = from < sides ? 1 : patch_mm2;  // a patch counts as 1, see below
+    const double area = from < sides ? 1 : cell_mm2;  // a cell counts as 1, see below
     std::erase_if(found[from].links, [&](Link& link) {
       link.exchange /= 2;
-      const double there = link.to < sides ? 1 : patch_mm2;
+      const double there = link.to < sides ? 1 : cell_mm2;
       if (from < sides) {  // the film sends nothing on
         back[link.to].push_back({from, link.exchange * area / there, link.first_back, link.first});
       }
@@ -77,16 +68,20 @@ void share_between(const Room& room, std::vector<Found>& found) {
   }
 }
 
-constexpr std::size_t looks = 4;  // from each place, for zones that are sought
+// The film's rays, in all its cells, at least: there every walk begins. And from each place, by the
+// ray, looks for zones that are sought.
+constexpr std::size_t film_rays_in_all = 65536, looks_by_ray = 1, film_looks_by_ray = 2;
 
 // Rays from places in row `number`, all together of weight `all`. Requires rays by the eight.
 template <class Starts>
 Found found_from(const Room& room, const Aim* aim, const Sought& sought, std::size_t number,
                  std::size_t rays, double all, const Starts& start) {
+  const std::size_t by_ray = number < room.zones.sides() ? looks_by_ray : film_looks_by_ray;
+  const std::size_t looks = sought.none() ? 0 : by_ray * most_steps;
   Random random((0x5eed + rays) * 0x9e3779b97f4a7c15 + number);
   Found found;
   const auto count = static_cast<double>(rays);
-  const double looks_in_all = sought.none() ? 0 : count * looks / most_steps;
+  const double looks_in_all = sought.none() ? 0 : count * static_cast<double>(by_ray);
   std::array<Step, most_steps> steps;
   for (std::size_t i = 0; i < rays; i += steps.size()) {
     const Start from = start(random);
@@ -113,10 +108,11 @@ Found found_from(const Room& room, const Aim* aim, const Sought& sought, std::si
         found.links.push_back(
             {a.side, all * plain / (count * plain / step.factor + looked), step.first, back});
       } else if (a.at == Arrival::At::film && is_films_front(room, a)) {
-        found.links.push_back({room.zones.sides() + patch_at(room, a), light, step.first, back});
+        found.links.push_back(
+            {room.zones.sides() + room.cell_at(a.point), light, step.first, back});
       }
     }
-    for (std::size_t look = 0; look < looks && !sought.none(); ++look) {
+    for (std::size_t look = 0; look < looks; ++look) {
       const std::size_t zone = sought.zone(random);
       const Start to = start_on_zone(room, 2 * zone, random);
       const Vec way = to.at - from.at;
@@ -161,24 +157,25 @@ std::vector<Crossing> crossings_of(const Room& room, const std::vector<double>& 
   return crossings;
 }
 
-// How much of the film's light comes by each zone: what the film's rows take from it goes back
-// from zone to zone by the balance's own links, until little is left.
-std::vector<double> worth_of(const std::vector<Found>& found,
+// How much of the film's light comes by each zone: what the film's cells take from it goes back
+// from zone to zone by the balance's own links, until little is left. Few rays find few zones: some
+// of what comes by a group is taken as spread over it.
+std::vector<double> worth_of(const Room& room, const std::vector<Found>& found,
                              const std::vector<Crossing>& crossings,
                              const std::vector<double>& area, const std::vector<double>& bright) {
   const std::size_t sides = area.size();
-  std::vector<double> now(sides, 0), worth(sides / 2, 0);
-  for (std::size_t patch = sides; patch < found.size(); ++patch) {
-    for (const Link& link : found[patch].links) now[link.to] += link.exchange;
+  std::vector<double> now(sides, 0), flux(sides, 0);
+  double all = 0;
+  for (std::size_t cell = sides; cell < found.size(); ++cell) {
+    for (const Link& link : found[cell].links) now[link.to] += link.exchange;
   }
   for (int round = 0; round < 200; ++round) {
     std::vector<double> next(sides, 0);
-    double sum = 0, all = 0;
+    double sum = 0;
     for (std::size_t side = 0; side < sides; ++side) {
       if (now[side] == 0 || area[side] == 0) continue;
-      const double through = now[side] * bright[side];
-      worth[side / 2] += through;
-      sum += through;
+      flux[side] += now[side];
+      sum += now[side] * bright[side];
       const Crossing& c = crossings[side];
       for (const auto& [part, from] : {std::pair{c.scatters, side}, {c.passes, c.side}}) {
         if (part == 0 || area[from] == 0) continue;
@@ -187,9 +184,22 @@ std::vector<double> worth_of(const std::vector<Found>& found,
         }
       }
     }
-    for (const double w : worth) all += w;
+    all += sum;
     if (!(sum > 1e-3 * all)) break;
     now = std::move(next);
+  }
+  std::vector<double> worth(sides / 2, 0);
+  for (const Zones::Group& group : room.zones.groups()) {
+    for (const std::size_t back : {0, 1}) {
+      double of_all = 0;
+      for (std::size_t z = group.first; z < group.end; ++z) of_all += flux[2 * z + back];
+      if (of_all == 0) continue;
+      for (std::size_t z = group.first; z < group.end; ++z) {
+        const double part = room.zones.zones()[z].area_mm2 / group.area_mm2;
+        worth[z] +=
+            bright[2 * z + back] * ((1 - spread) * flux[2 * z + back] + spread * part * of_all);
+      }
+    }
   }
   return worth;
 }
@@ -224,7 +234,7 @@ std::vector<double> balanced(const std::vector<Found>& found,
 // Each side as bright as it may be in places: beside brighter ones a zone may reach into their
 // light by a corner, which few of its own rays start from.
 std::vector<double> brightest(const Room& room, const std::vector<double>& bright,
-                              std::size_t threads, double of_neighbours) {
+                              std::size_t threads) {
   std::vector<double> brightest = bright;
   share_out(bright.size(), threads, [&](std::size_t side) {
     const Zones::Zone& zone = room.zones.zones()[side / 2];
@@ -242,7 +252,7 @@ std::vector<double> brightest(const Room& room, const std::vector<double>& brigh
         if (!met || met->far_mm > 2 * off || room.is_film(met->triangle)) continue;
         const bool back = dot(room.faces[met->triangle].out, out) < 0;
         brightest[side] =
-            std::max(brightest[side], of_neighbours * bright[side_of(room, *met, back)]);
+            std::max(brightest[side], of_neighbour * bright[side_of(room, *met, back)]);
       }
     }
   });
@@ -268,9 +278,10 @@ std::vector<double> worth_before(const Room& room, const LightMap& before,
 LightMap::LightMap(const Room& room, std::size_t rays_each, std::size_t threads,
                    const LightMap* before, const MapWatch& watch,
                    const std::vector<std::size_t>& part_of) {
-  const std::size_t sides = room.zones.sides(), patches = room.patches();
-  const std::size_t film_rays = std::max<std::size_t>(rays_each, 16384 / patches);
-  rows.resize(sides + patches);
+  const std::size_t sides = room.zones.sides(), cells = room.cells();
+  const std::size_t film_rays =
+      std::max(rays_each, film_rays_in_all / cells / most_steps * most_steps);
+  rows.resize(sides + cells);
   std::vector<double> area(sides);
   std::vector<Found> found(rows.size());
   const auto caller = std::this_thread::get_id();
@@ -278,7 +289,7 @@ LightMap::LightMap(const Room& room, std::size_t rays_each, std::size_t threads,
     if (before == nullptr) return nullptr;
     if (part_of.empty()) return &before->aim_of(number);
     const std::size_t old = number < sides ? 2 * part_of[number / 2] + number % 2
-                                           : before->rows.size() - patches + number - sides;
+                                           : before->rows.size() - cells + number - sides;
     return &before->aim_of(old);
   };
   const Sought sought =
@@ -291,7 +302,7 @@ LightMap::LightMap(const Room& room, std::size_t rays_each, std::size_t threads,
     if (number >= sides) {
       found[number] =
           found_from(room, aim_before(number), sought, number, film_rays, 1,
-                     [&](Random& random) { return start_on_film(room, number - sides, random); });
+                     [&](Random& random) { return start_on_cell(room, number - sides, random); });
       return;
     }
     const Zones::Zone& zone = room.zones.zones()[number / 2];
@@ -306,11 +317,16 @@ LightMap::LightMap(const Room& room, std::size_t rays_each, std::size_t threads,
   share_between(room, found);
   const std::vector<Crossing> crossings = crossings_of(room, area);
   const std::vector<double> bright = balanced(found, crossings, area, watch);
-  brightness = brightest(room, bright, threads, least_of_neighbours);
-  worth = worth_of(found, crossings, area, brightest(room, bright, threads, worth_of_neighbours));
+  brightness = brightest(room, bright, threads);
+  worth = worth_of(room, found, crossings, area, brightness);
   aims = aims_by(room, found, bright, threads);
   for (std::size_t number = 0; number < rows.size(); ++number) {
     rows[number] = {light_of(found[number], bright), aim_number(room, number)};
+  }
+  patch_light.resize(room.patches());
+  const double cells_each = static_cast<double>(cells) / static_cast<double>(room.patches());
+  for (std::size_t cell = 0; cell < cells; ++cell) {
+    patch_light[room.patch_of(cell)] += rows[sides + cell].light / cells_each;
   }
 }
 

@@ -11,13 +11,14 @@
 namespace backfit::ray {
 
 struct LightMap {
-  // Of each side of each zone, and then of each patch of the film.
+  // Of each side of each zone, and then of each cell of the film.
   struct Row {
     double light = 0;       // that comes to it, in open light of 1: a side's by its area
     std::uint32_t aim = 0;  // a group's zones share theirs
   };
   std::vector<Row> rows;
   std::vector<Aim> aims;
+  std::vector<double> patch_light;  // of each patch, the mean of its cells'
   // Of each side in open light of 1, at least the least found, and where it is brightest: beside
   // brighter zones more than on the whole.
   std::vector<double> brightness;

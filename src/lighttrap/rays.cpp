@@ -112,4 +112,18 @@ void Kernel::first(std::span<const Ray> rays, std::span<std::optional<Meeting>> 
   }
 }
 
+void Kernel::near(Vec at, double radius_mm, const std::function<void(std::uint32_t)>& name) const {
+  const Vec from = at - handles_->middle;
+  RTCPointQuery query{static_cast<float>(from.x), static_cast<float>(from.y),
+                      static_cast<float>(from.z), 0, static_cast<float>(radius_mm)};
+  RTCPointQueryContext context;
+  rtcInitPointQueryContext(&context);
+  const auto told = [](RTCPointQueryFunctionArguments* found) {
+    (*static_cast<const std::function<void(std::uint32_t)>*>(found->userPtr))(found->primID);
+    return false;  // the radius stays
+  };
+  rtcPointQuery(handles_->scene, &query, &context, told,
+                const_cast<std::function<void(std::uint32_t)>*>(&name));
+}
+
 }  // namespace backfit::ray

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <span>
@@ -59,6 +60,9 @@ class Kernel {
   // The same of up to `packet` rays at once, which is quicker, into `met`.
   static constexpr std::size_t packet = 8;
   void first(std::span<const Ray> rays, std::span<std::optional<Meeting>> met) const;
+  // Names all triangles that come within `radius` of a point, and others; some twice. May be called
+  // by many threads at once.
+  void near(Vec at, double radius_mm, const std::function<void(std::uint32_t)>& name) const;
 
  private:
   struct Handles;

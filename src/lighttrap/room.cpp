@@ -2,6 +2,7 @@
 #include "lighttrap/room.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <numbers>
 
 #include "lighttrap/gloss.hpp"
@@ -12,6 +13,7 @@ namespace {
 
 // Of the first cut: among bodies a finer one is made where light is found to come by.
 constexpr std::size_t most_zones = 12000, most_zones_of_bodies = 4000;
+constexpr double some_cells = 16;  // of the film, at least
 
 }  // namespace
 
@@ -82,6 +84,10 @@ Room::Room(const Surfaces& s, const FilmPlane& f)
       inset_mm(8 * offset_mm),
       kernel(kernel_of(s, &f)),
       zones(s, kernel, s.bodies ? most_zones_of_bodies : most_zones) {
+  const auto cuts = static_cast<std::size_t>(
+      std::ceil(std::sqrt(some_cells / static_cast<double>(f.columns * f.rows))));
+  cell_columns = cuts * f.columns;
+  cell_rows = cuts * f.rows;
   for (const Stuff& stuff : s.stuffs) let_out.push_back(let_out_by(stuff.wall.gloss_index));
   for (const auto& t : surfaces.triangles) {
     std::array<Vec, 3> corners;
@@ -119,17 +125,40 @@ Crossing crossing_at(const Room& room, std::uint32_t triangle, std::size_t side,
   return c;
 }
 
-Start start_on_film(const Room& room, std::size_t patch, Random& random) {
+std::size_t Room::cell_at(Vec on_film) const {
+  const Vec w = vec_mm(film.width), h = vec_mm(film.height), from = on_film - vec_mm(film.corner);
+  const auto place = [](double part, std::size_t count) {
+    return std::min(count - 1,
+                    static_cast<std::size_t>(std::max(0.0, part * static_cast<double>(count))));
+  };
+  return place(dot(from, h) / dot(h, h), cell_rows) * cell_columns +
+         place(dot(from, w) / dot(w, w), cell_columns);
+}
+
+namespace {
+
+Start start_on_field(const Room& room, std::size_t field, std::size_t columns, std::size_t rows,
+                     Random& random) {
   const FilmPlane& f = room.film;
   const Vec w = vec_mm(f.width), h = vec_mm(f.height);
-  const auto place = [&](std::size_t field, std::size_t fields, Vec side) {
+  const auto place = [&](std::size_t at, std::size_t of, Vec side) {
     const double inset = std::min(0.3, room.inset_mm / length(side));
-    return inset + (1 - 2 * inset) * (static_cast<double>(field) + random.unit()) /
-                       static_cast<double>(fields);
+    return inset +
+           (1 - 2 * inset) * (static_cast<double>(at) + random.unit()) / static_cast<double>(of);
   };
-  const double x = place(patch % f.columns, f.columns, w);
-  const double y = place(patch / f.columns, f.rows, h);
+  const double x = place(field % columns, columns, w);
+  const double y = place(field / columns, rows, h);
   return {vec_mm(f.corner) + x * w + y * h, unit(cross(w, h)), nullptr};
+}
+
+}  // namespace
+
+Start start_on_film(const Room& room, std::size_t patch, Random& random) {
+  return start_on_field(room, patch, room.film.columns, room.film.rows, random);
+}
+
+Start start_on_cell(const Room& room, std::size_t cell, Random& random) {
+  return start_on_field(room, cell, room.cell_columns, room.cell_rows, random);
 }
 
 }  // namespace backfit::ray

@@ -40,6 +40,15 @@ struct Room {
   Room(const Room&) = delete;
   Room& operator=(const Room&) = delete;
   const Stuff& stuff_of(std::uint32_t triangle) const { return *faces[triangle].stuff; }
+  // The film's patches cut on into cells alike, for other things are seen from one end of a patch
+  // than from the other; row by row over the film.
+  std::size_t cell_columns = 0, cell_rows = 0;
+  std::size_t cells() const { return cell_columns * cell_rows; }
+  std::size_t cell_at(Vec on_film) const;
+  std::size_t patch_of(std::size_t cell) const {
+    return cell / cell_columns * film.rows / cell_rows * film.columns +
+           cell % cell_columns * film.columns / cell_columns;
+  }
   bool is_film(std::uint32_t triangle) const { return triangle >= faces.size(); }
   std::size_t patches() const { return film.columns * film.rows; }
 };
@@ -57,6 +66,7 @@ struct Start {
 
 Start start_on_zone(const Room& room, std::size_t side, Random& random);
 Start start_on_film(const Room& room, std::size_t patch, Random& random);
+Start start_on_cell(const Room& room, std::size_t cell, Random& random);
 
 // What a ray came to. Lost: its way had no end, or none that counts.
 struct Arrival {

@@ -49,9 +49,9 @@ class Walker {
   // reached, from which place before, of each way into the sky with its weight, and of every step.
   template <class Watch>
   Score history(std::size_t patch, Random& random, const Shares& shares, Watch& watch) const {
-    const std::size_t film_row = room_.zones.sides() + patch;
-    const double worth = map_.rows[film_row].light;
+    const double worth = map_.patch_light[patch];
     const Start start = start_on_film(room_, patch, random);
+    const std::size_t film_row = room_.zones.sides() + room_.cell_at(start.at);
     watch.on_film(start);
     Score score;
     if (shares.sun > 0) score.sun += sun_seen(start, shares);

@@ -3,8 +3,11 @@
 
 #include <algorithm>
 #include <map>
+#include <optional>
 #include <queue>
 #include <utility>
+
+#include "lighttrap/shadow_edges.hpp"
 
 namespace backfit::ray {
 namespace {
@@ -20,6 +23,13 @@ constexpr std::uint32_t several = ~std::uint32_t{0};  // a cell that lies in no 
 // Along the edges of parts, seams among them, light changes slowly: there zones may be this many
 // times as long as across.
 constexpr double slender = 8;
+
+// Zones are cut along the shadows of edges within so many times the clear distance before them, and
+// before others are this fine.
+constexpr double shadow_reach = 1.5, shadow_coarse = 32;
+
+// A finer cut stops at zones of which so many a first cut's may be as long.
+constexpr double finest = 0.2;
 
 // For each triangle the direction of its longest edge that is an edge of the part, or nothing.
 std::vector<Vec> seam_directions(const Surfaces& surfaces, const std::vector<Vec>& points) {
@@ -63,6 +73,7 @@ struct Zones::Open {
   double coarse = 0;  // longest edge over what it should be
   double worth = 0;
   std::size_t part_of = 0;
+  float split = 0.5F;  // where the edge from corner `longest` is to be cut
   double longest_mm() const {
     const auto& c = corners;
     return std::max({length(c[1] - c[0]), length(c[2] - c[1]), length(c[0] - c[2])});
@@ -85,6 +96,11 @@ class Zones::Cutter {
     }
     size_ = length(high - low);
     along_ = seam_directions(surfaces, points_);
+    if (surfaces.bodies) {
+      std::vector<std::array<std::uint32_t, 3>> triangles;
+      for (const auto& t : surfaces.triangles) triangles.push_back(t.corners);
+      shadows_.emplace(points_, triangles, kernel);
+    }
   }
 
   double size() const { return size_; }
@@ -110,6 +126,13 @@ class Zones::Cutter {
       if (edges.at(e) > edges.at(at.longest)) at.longest = e;
     }
     at.coarse = edges.at(at.longest) / std::max(size_ / 1000, std::min(0.6 * clear, widest));
+    if (!shadows_) return at;
+    const double reach = shadow_reach * std::min(clear, widest);
+    if (const auto cut = shadows_->cut(at.corners, reach, 1e-5 * size_)) {
+      at.longest = cut->edge;
+      at.split = static_cast<float>(cut->part);
+      at.coarse = std::max(at.coarse, shadow_coarse);
+    }
     return at;
   }
 
@@ -142,15 +165,18 @@ class Zones::Cutter {
   const Kernel& kernel_;
   std::vector<Vec> points_, along_;
   double size_ = 0;
+  std::optional<ShadowEdges> shadows_;
 };
 
 std::array<Zones::Open, 2> Zones::halves(const Open& at) {
-  nodes_[at.node] = {at.longest, static_cast<std::uint32_t>(nodes_.size())};
+  nodes_[at.node] = {at.longest, static_cast<std::uint32_t>(nodes_.size()), at.split};
   const std::uint32_t next = (at.longest + 1) % 3;
-  const Vec split = 0.5 * (at.corners.at(at.longest) + at.corners.at(next));
+  const Vec here = at.corners.at(at.longest);
+  const Vec split = here + at.split * (at.corners.at(next) - here);
   std::array<Open, 2> both{
-      Open{nodes_.size(), at.corners, at.triangle, 0, 0, at.worth / 2, at.part_of},
-      Open{nodes_.size() + 1, at.corners, at.triangle, 0, 0, at.worth / 2, at.part_of}};
+      Open{nodes_.size(), at.corners, at.triangle, 0, 0, at.worth * at.split, at.part_of},
+      Open{nodes_.size() + 1, at.corners, at.triangle, 0, 0, at.worth * (1 - at.split),
+           at.part_of}};
   both[0].corners.at(next) = split;
   both[1].corners.at(at.longest) = split;
   nodes_.resize(nodes_.size() + 2);
@@ -170,7 +196,7 @@ Zones::Zones(const Surfaces& surfaces, const Kernel& kernel, std::size_t most)
     const Open at = open.top();
     open.pop();
     if (at.coarse <= 1 || zones_.size() + open.size() + 1 >= most) {
-      nodes_[at.node] = {whole, static_cast<std::uint32_t>(zones_.size())};
+      nodes_[at.node] = {whole, static_cast<std::uint32_t>(zones_.size()), 0};
       zones_.push_back(at.zone());
       continue;
     }
@@ -198,8 +224,9 @@ std::vector<std::size_t> Zones::refine(const Surfaces& surfaces, const Kernel& k
   while (!open.empty()) {
     const Open at = open.top();
     open.pop();
-    if (at.worth == 0 || at.longest_mm() < least || zones.size() + open.size() + 1 >= most) {
-      nodes_[at.node] = {whole, static_cast<std::uint32_t>(zones.size())};
+    if (at.worth == 0 || at.longest_mm() < least || at.coarse < finest ||
+        zones.size() + open.size() + 1 >= most) {
+      nodes_[at.node] = {whole, static_cast<std::uint32_t>(zones.size()), 0};
       zones.push_back(at.zone());
       part_of.push_back(at.part_of);
       continue;
@@ -289,12 +316,16 @@ std::uint32_t Zones::zone_at(std::uint32_t triangle, double u, double v) const {
   while (node->edge != whole) {
     double& here = part.at(node->edge);
     double& next = part.at((node->edge + 1) % 3);
-    const bool second = next > here;
-    // The half's new corner is the middle of the edge.
-    const double both = 2 * std::min(here, next);
-    const double rest = std::abs(here - next);
-    here = second ? both : rest;
-    next = second ? rest : both;
+    // The new corner lies on the edge, by `split` of it from the first.
+    const double split = node->part;
+    const bool second = (1 - split) * next > split * here;
+    if (second) {
+      here /= 1 - split;
+      next -= split * here;
+    } else {
+      next /= split;
+      here -= (1 - split) * next;
+    }
     node = &nodes_[node->first + (second ? 1 : 0)];
   }
   return node->first;

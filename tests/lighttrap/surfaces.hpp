@@ -3,6 +3,7 @@
 #pragma once
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 #include "lighttrap/cells.hpp"
 #include "lighttrap/scene.hpp"
@@ -106,6 +107,48 @@ inline Built ball(double reflectance, double hole_cosine) {
   b.film.corner = {0.985 * mm, -size / 2 * mm, -size / 2 * mm};
   b.film.width = {{}, {}, size * mm};
   b.film.height = {{}, size * mm, {}};
+  return b;
+}
+
+// A box without its top, or a lid if its floor lies above its rim; half as wide and high outside as
+// the one pair says and inside as the other, in mm.
+inline void add_tray(Surfaces& s, std::array<double, 2> outside, std::array<double, 2> inside,
+                     double floor, double floor_inside, double rim, std::uint32_t part) {
+  const std::size_t first = s.triangles.size();
+  const auto corners = [&](std::array<double, 2> half, double z) {
+    const auto [x, y] = half;
+    return std::array<std::uint32_t, 4>{point(s, -x, -y, z), point(s, x, -y, z), point(s, x, y, z),
+                                        point(s, -x, y, z)};
+  };
+  const auto below = corners(outside, floor), out = corners(outside, rim);
+  const auto in = corners(inside, rim), deep = corners(inside, floor_inside);
+  quad(s, {below[3], below[2], below[1], below[0]}, 0);
+  quad(s, deep, 0);
+  for (std::size_t i = 0; i < 4; ++i) {
+    const std::size_t j = (i + 1) % 4;
+    quad(s, {below.at(i), below.at(j), out.at(j), out.at(i)}, 0);
+    quad(s, {out.at(i), out.at(j), in.at(j), in.at(i)}, 0);
+    quad(s, {in.at(i), in.at(j), deep.at(j), deep.at(i)}, 0);
+  }
+  for (std::size_t i = first; i < s.triangles.size(); ++i) {
+    s.triangles[i].part = part;
+    if (floor > rim) std::swap(s.triangles[i].corners[1], s.triangles[i].corners[2]);
+  }
+}
+
+// A box of 60 x 80 mm and its lid, with a gap of 0.3 mm times `wide` over its rim and of 0.5 mm
+// times that round it; the film lies in it, facing the lid.
+inline Built box_and_lid(const Stuff& stuff, double wide = 1) {
+  Built b;
+  b.surfaces.stuffs = {stuff};
+  b.surfaces.bodies = true;
+  const double beside = 0.5 * wide, over = 2 + 0.3 * wide;
+  add_tray(b.surfaces, {30, 40}, {25, 35}, -30, -28, 2, 0);
+  add_tray(b.surfaces, {32 + beside, 42 + beside}, {30 + beside, 40 + beside}, over + 2, over, -8,
+           1);
+  b.film.corner = {-20 * mm, -30 * mm, {}};
+  b.film.width = {40 * mm, {}, {}};
+  b.film.height = {{}, 60 * mm, {}};
   return b;
 }
 
