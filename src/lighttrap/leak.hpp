@@ -89,7 +89,8 @@ class LeakWalks {
   std::vector<SunResponse> by_sun(const Order& order) const;
 
   // The ways that carry the sky's light, the largest share first, `most` of them. Surfaces of two
-  // parts make a seam where they face each other within `near`.
+  // parts make a seam where they face each other within `near`, whether light met them there or, on
+  // its way in from the sky, flew between them.
   std::vector<LeakPath> paths(const Order& order, Length near, std::size_t most) const;
 
   std::size_t zones() const;

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cassert>
 #include <map>
+#include <optional>
 #include <utility>
 
 #include "lighttrap/blocks.hpp"
@@ -73,28 +74,24 @@ class Sorter {
     return static_cast<std::uint32_t>(nodes_.size() - 1);
   }
 
-  void on_sky(std::uint32_t node, Vec, double weight) {
+  void on_sky(std::uint32_t node, Vec direction, double weight) {
     Sort sort{{}, 0, node == 0};
     Sum sum{weight, weight, {}};
+    const auto add = [&](const PartPair& seam, Vec at) {
+      if (std::ranges::find(sort.seams, seam) != sort.seams.end()) return;
+      if (sort.seams.empty()) sort.side = side_of(at);
+      sort.seams.push_back(seam);
+      sum.path.seams.push_back({seam.first, seam.second, point_mm(at)});
+    };
     for (std::uint32_t i = node; i != 0; i = nodes_[i].before) {
       const Node& n = nodes_[i];
       sum.path.points.push_back(point_mm(n.at));
-      const std::uint32_t here = room_.surfaces.triangles[n.triangle].part;
       const auto met = room_.kernel.first(n.at + room_.offset_mm * n.normal, n.normal);
       if (!met || met->far_mm > near_mm_ || room_.is_film(met->triangle)) continue;
-      const std::uint32_t there = room_.surfaces.triangles[met->triangle].part;
-      const PartPair seam = std::minmax(here, there);
-      if (std::ranges::find(sort.seams, seam) != sort.seams.end()) continue;
-      if (sort.seams.empty()) {
-        const Vec from = n.at - middle_;
-        const double x = dot(from, along_), y = dot(from, down_);
-        sort.side = std::abs(x) * length(vec_mm(room_.film.height)) >
-                            std::abs(y) * length(vec_mm(room_.film.width))
-                        ? (x > 0 ? 1 : 2)
-                        : (y > 0 ? 3 : 4);
-      }
-      sort.seams.push_back(seam);
-      sum.path.seams.push_back({seam.first, seam.second, point_mm(n.at)});
+      add(std::minmax(part_of(n.triangle), part_of(met->triangle)), n.at);
+    }
+    if (node != 0 && sort.seams.empty()) {
+      if (const auto seam = flown_through(nodes_[node].at, direction)) add(*seam, nodes_[node].at);
     }
     sum.path.points.push_back(point_mm(nodes_[0].at));
     sorts_[sort].add(std::move(sum));
@@ -103,6 +100,45 @@ class Sorter {
   static void on_step(const Step&) {}
 
  private:
+  std::uint32_t part_of(std::uint32_t triangle) const {
+    return room_.surfaces.triangles[triangle].part;
+  }
+
+  int side_of(Vec at) const {
+    const Vec from = at - middle_;
+    const double x = dot(from, along_), y = dot(from, down_);
+    return std::abs(x) * length(vec_mm(room_.film.height)) >
+                   std::abs(y) * length(vec_mm(room_.film.width))
+               ? (x > 0 ? 1 : 2)
+               : (y > 0 ? 3 : 4);
+  }
+
+  // What faces a place in the open from there within `near`, if anything.
+  std::optional<Meeting> beside(Vec place, Vec direction) const {
+    auto met = room_.kernel.first(place, direction);
+    if (!met || met->far_mm > near_mm_ || room_.is_film(met->triangle)) return {};
+    // Within foam it is a body's back.
+    if (room_.surfaces.bodies && dot(room_.faces[met->triangle].out, direction) > 0) return {};
+    return met;
+  }
+
+  // The parts between which light from the sky flew in to a place without meeting them.
+  std::optional<PartPair> flown_through(Vec at, Vec direction) const {
+    constexpr int samples = 32;
+    const auto [one, two] = across(direction);
+    for (int i = 0; i < samples; ++i) {
+      const Vec place = at + (i + 0.5) / 2 * near_mm_ * direction;
+      for (const Vec& side : {one, two}) {
+        const auto here = beside(place, side);
+        if (!here) continue;
+        const auto there = beside(place, -1 * side);
+        if (there && here->far_mm + there->far_mm <= near_mm_)
+          return std::minmax(part_of(here->triangle), part_of(there->triangle));
+      }
+    }
+    return {};
+  }
+
   const Room& room_;
   double near_mm_;
   Sorts& sorts_;

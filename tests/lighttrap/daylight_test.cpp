@@ -181,5 +181,24 @@ TEST(Ways, CarryAllTheLight) {
   EXPECT_TRUE(std::ranges::any_of(paths, [](const LeakPath& p) { return !p.seams.empty(); }));
 }
 
+// By hand: into a box comes what passes between it and its lid, by all four sides, by the two long
+// ones as by the two short ones; most without a touch of the walls that it passes.
+TEST(Ways, NameTheSeamThatLightFlewThrough) {
+  const Built b = box_and_lid(Stuff{Wall{0.05}});
+  const LeakWalks walks(b.surfaces, b.film, 2);
+  const auto paths = walks.paths(order(16384), 3 * mm, 8);
+  ASSERT_GE(paths.size(), 4U);
+  double named = 0;
+  for (std::size_t i = 0; i < 4; ++i) {
+    EXPECT_GT(paths[i].share, 0.1);
+    EXPECT_LT(paths[i].share, 0.4);
+    named += paths[i].share;
+    ASSERT_EQ(paths[i].seams.size(), 1U);
+    EXPECT_EQ(paths[i].seams[0].one, 0U);
+    EXPECT_EQ(paths[i].seams[0].other, 1U);
+  }
+  EXPECT_GT(named, 0.9);
+}
+
 }  // namespace
 }  // namespace backfit
