@@ -264,11 +264,12 @@ std::string leak_svg(const std::string& title, const LeakStudy& s,
          2 * mm;
   }
   for (std::size_t i = 0; i < drawn(s); ++i) {
+    const Length share = 4 * mm, words = 20 * mm;
+    sheet.text({margin, y}, std::to_string(i + 1), body_text, share);
+    sheet.text({margin + share, y}, fmt::format("{:.0f} %", 100 * s.ways[i].share),
+               {.align = Align::right}, words - share - 2.5 * mm);
     y +=
-        sheet.text({margin, y},
-                   fmt::format("{}   {:.0f} %   {}", i + 1, 100 * s.ways[i].share, s.ways[i].seams),
-                   body_text, content_width) +
-        1 * mm;
+        sheet.text({margin + words, y}, s.ways[i].seams, body_text, content_width - words) + 1 * mm;
   }
   return document.svg(0);
 }
