@@ -6,7 +6,7 @@
 
 namespace backfit::ray {
 
-Aim::Aim(const std::vector<Goal>& goals) {
+Aim::Aim(const std::vector<Goal>& goals, Images images) : images_(std::move(images)) {
   double light = 0;
   for (const Goal& goal : goals) light += goal.light;
   if (!(light > 0)) return;

@@ -2,7 +2,10 @@
 // What the walks from a place are aimed at. For the walks of this room.
 #pragma once
 #include <cstdint>
+#include <utility>
 #include <vector>
+
+#include "lighttrap/images.hpp"
 
 namespace backfit::ray {
 
@@ -18,13 +21,15 @@ class Aim {
   };
 
   Aim() = default;
-  explicit Aim(const std::vector<Goal>& goals);
+  explicit Aim(const std::vector<Goal>& goals, Images images = {});
 
   bool empty() const { return choices_.empty(); }
   // One of the goals, by a number evenly between 0 and 1. Requires some.
   std::uint32_t goal(double choice) const;
   // The chance of a goal over its measure; 0 of what is none.
   double density(std::uint32_t id) const;
+  // In which mirrors show some of the goals.
+  const Images& images() const { return images_; }
 
  private:
   static constexpr std::uint32_t none = ~std::uint32_t{0};
@@ -45,6 +50,7 @@ class Aim {
   }
   std::vector<Slot> slots_;
   int shift_ = 63;
+  Images images_;
 };
 
 }  // namespace backfit::ray

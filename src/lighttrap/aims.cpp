@@ -2,7 +2,10 @@
 #include "lighttrap/aims.hpp"
 
 #include <algorithm>
+#include <compare>
+#include <map>
 #include <span>
+#include <utility>
 
 #include "lighttrap/share_out.hpp"
 #include "lighttrap/sky_fields.hpp"
@@ -12,13 +15,15 @@ namespace backfit::ray {
 namespace {
 
 // No more than the brightest, and those only that bring most of the light.
-constexpr std::size_t most_goals = 4096;
-constexpr double enough = 0.999;
+constexpr std::size_t most_goals = 32768;
+constexpr double enough = 0.9999;
 // What no ray has found is dark for want of rays: so much of what is found in a group of zones is
 // taken as spread over all of it; a field of the sky beside one that was found, or found by a group
 // nearby, so many of them, counts this much of one.
 constexpr double spread = 0.5, beside = 0.3;
 constexpr std::size_t nearby = 8;
+// So much of what an image brings to the film is taken as spread over it by its zones' worth.
+constexpr double by_worth = 0.3;
 
 // Rows that share an aim (a cell of the film what it and those next to it found), where their light
 // is scattered to, and those of groups nearby.
@@ -116,20 +121,10 @@ void add_sky(const Room& room, const Sharing& of, const std::vector<Found>& foun
   }
 }
 
-void add_zones(const Room& room, const Sharing& of, const std::vector<Found>& found,
-               const std::vector<double>& bright, std::vector<Aim::Goal>& goals) {
+// Goals by their side's number and `number` on.
+void add_sides(const Room& room, std::vector<First> firsts, const std::vector<double>& bright,
+               std::uint32_t number, std::vector<Aim::Goal>& goals) {
   const auto& zones = room.zones.zones();
-  std::vector<First> firsts;
-  for (const std::size_t row : of.rows) {
-    for (const auto& [id, light] : found[row].skies) {
-      if (id < room.zones.sides()) firsts.push_back({id, 0, light});
-    }
-    for (const Link& link : found[row].links) {
-      const bool straight = link.first == link.to;
-      firsts.push_back({link.first, straight ? link.exchange : 0,
-                        straight ? 0 : link.exchange * bright[link.to]});
-    }
-  }
   // A group's sides that look the same way come together.
   const auto place = [&](const First& f) {
     return std::pair(2 * zones[f.id / 2].group + f.id % 2, f.id);
@@ -155,31 +150,125 @@ void add_zones(const Room& room, const Sharing& of, const std::vector<Found>& fo
         mirrored += (1 - spread) * at->light;
       }
       const double light = exchange * bright[id] + mirrored;
-      if (light > 0) goals.push_back({id, light, zones[zone].area_mm2});
+      if (light > 0) goals.push_back({number + id, light, zones[zone].area_mm2});
     }
   }
+}
+
+// Some of the light of a triangle's goals, which are numbered so, to all its zones by their worth:
+// few rays come by several mirrors to the same zone.
+void spread_by_worth(const Room& room, const std::vector<double>& worth, std::uint32_t number,
+                     std::span<const Aim::Goal> of_triangle, std::vector<Aim::Goal>& goals) {
+  if (of_triangle.empty()) return;
+  const auto& zones = room.zones.zones();
+  const std::size_t side = of_triangle.front().id - number;
+  const std::uint32_t triangle = zones[side / 2].triangle;
+  std::size_t first = side / 2, end = first;
+  while (first > 0 && zones[first - 1].triangle == triangle) --first;
+  double all_worth = 0, all_light = 0;
+  for (end = first; end < zones.size() && zones[end].triangle == triangle; ++end) {
+    all_worth += worth[end];
+  }
+  std::vector<double> lights(2 * (end - first));
+  const double part = all_worth > 0 ? by_worth : 0;
+  for (const Aim::Goal& goal : of_triangle) {
+    lights[goal.id - number - 2 * first] = (1 - part) * goal.light;
+    all_light += goal.light;
+  }
+  for (std::size_t i = 0; i < lights.size(); ++i) {
+    const std::size_t zone = first + i / 2;
+    if (part > 0 && i % 2 == side % 2) lights[i] += part * all_light * worth[zone] / all_worth;
+    if (lights[i] == 0) continue;
+    const auto id = static_cast<std::uint32_t>(number + 2 * first + i);
+    goals.push_back({id, lights[i], zones[zone].area_mm2});
+  }
+}
+
+// Of how many images a goal's number tells, its own the last; 0 if it is in none.
+std::size_t images_to(const Room& room, std::uint32_t id) {
+  const std::uint32_t first = goal_in_image(room, 0, 0);
+  return id < first ? 0 : (id - first) / room.zones.sides() + 1;
+}
+
+// A triangle as mirrors show it.
+struct Image {
+  std::uint32_t triangle;
+  Mirrors mirrors;
+  auto operator<=>(const Image&) const = default;
+};
+
+// Returns the images that goals are numbered by.
+std::vector<Image> add_zones(const Room& room, const Sharing& of, const std::vector<Found>& found,
+                             const std::vector<double>& bright, const std::vector<double>& worth,
+                             std::vector<Aim::Goal>& goals) {
+  std::vector<First> firsts;
+  struct Shown {
+    double light = 0;
+    std::vector<First> firsts;
+  };
+  std::map<Image, Shown> shown;
+  for (const std::size_t row : of.rows) {
+    for (const auto& [id, light] : found[row].skies) {
+      if (id < room.zones.sides()) firsts.push_back({id, 0, light});
+    }
+    for (const Link& link : found[row].links) {
+      const double light = link.exchange * bright[link.to];
+      if (link.mirrors[0] != 0) {
+        Shown& s = shown[{room.zones.zones()[link.to / 2].triangle, link.mirrors}];
+        s.light += light;
+        s.firsts.push_back({static_cast<std::uint32_t>(link.to), link.exchange, 0});
+      } else if (link.first == link.to) {
+        firsts.push_back({link.first, link.exchange, 0});
+      } else {
+        firsts.push_back({link.first, 0, light});
+      }
+    }
+  }
+  add_sides(room, std::move(firsts), bright, 0, goals);
+  std::vector<std::pair<double, Image>> brightest;
+  for (const auto& [image, s] : shown) brightest.emplace_back(s.light, image);
+  std::sort(brightest.rbegin(), brightest.rend());
+  if (brightest.size() > Images::most) brightest.resize(Images::most);
+  std::vector<Image> images;
+  const bool is_cell = of.around.empty();
+  for (const auto& [light, image] : brightest) {
+    const std::uint32_t number = goal_in_image(room, images.size(), 0);
+    std::vector<Aim::Goal> of_image;
+    add_sides(room, std::move(shown[image].firsts), bright, number, of_image);
+    if (is_cell) {
+      spread_by_worth(room, worth, number, of_image, goals);
+    } else {
+      goals.insert(goals.end(), of_image.begin(), of_image.end());
+    }
+    images.push_back(image);
+  }
+  return images;
 }
 
 }  // namespace
 
 std::vector<Aim> aims_by(const Room& room, const std::vector<Found>& found,
-                         const std::vector<double>& bright, std::size_t threads) {
+                         const std::vector<double>& bright, const std::vector<double>& worth,
+                         std::size_t threads) {
   std::vector<Aim> aims(2 * room.zones.groups().size() + room.cells());
   share_out(aims.size(), threads, [&](std::size_t number) {
     const Sharing of = sharing(room, number);
     std::vector<Aim::Goal> goals;
     add_sky(room, of, found, goals);
-    add_zones(room, of, found, bright, goals);
+    const std::vector<Image> shown = add_zones(room, of, found, bright, worth, goals);
     std::stable_sort(goals.begin(), goals.end(),
                      [](const Aim::Goal& a, const Aim::Goal& b) { return a.light > b.light; });
     double light = 0, sum = 0;
     for (const Aim::Goal& goal : goals) light += goal.light;
-    std::size_t some = 0;
+    std::size_t some = 0, used = 0;
     while (some < std::min(most_goals, goals.size()) && sum <= enough * light) {
+      used = std::max(used, images_to(room, goals[some].id));
       sum += goals[some++].light;
     }
     goals.resize(some);
-    aims[number] = Aim(goals);
+    Images images;
+    for (std::size_t i = 0; i < used; ++i) images.add(room, shown[i].triangle, shown[i].mirrors);
+    aims[number] = Aim(goals, std::move(images));
   });
   return aims;
 }

@@ -6,6 +6,8 @@
 #include <utility>
 #include <vector>
 
+#include "lighttrap/room.hpp"
+
 namespace backfit::ray {
 
 // So much of its exchange with the side of a zone.
@@ -14,6 +16,7 @@ struct Link {
   double exchange;
   // The side that is met first on the way, the same or a mirror's; and on the way back.
   std::uint32_t first, first_back;
+  Mirrors mirrors{};
 };
 using Links = std::vector<Link>;
 

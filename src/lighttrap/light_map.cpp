@@ -4,9 +4,11 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <map>
 #include <numbers>
 #include <span>
 #include <thread>
+#include <tuple>
 #include <utility>
 
 #include "lighttrap/aims.hpp"
@@ -20,12 +22,16 @@ namespace {
 // it, in its own size.
 constexpr double of_neighbour = 0.2, outside = 0.3;
 
+// So many sets of mirrors are looked by, and some of the looks by all of them alike.
+constexpr std::size_t most_glances = 32;
+constexpr double all_alike = 0.3;
+
 // So much of what comes by a group of zones is taken as spread over all of it.
 constexpr double spread = 0.5;
 
 // What was found at one zone by one way becomes one link.
 Links joined(Links links) {
-  const auto way = [](const Link& link) { return std::pair(link.to, link.first); };
+  const auto way = [](const Link& link) { return std::tuple(link.to, link.first, link.mirrors); };
   std::stable_sort(links.begin(), links.end(),
                    [&](const Link& x, const Link& y) { return way(x) < way(y); });
   Links joined;
@@ -43,6 +49,12 @@ bool is_films_front(const Room& room, const Arrival& a) {
   return dot(a.direction, cross(vec_mm(room.film.width), vec_mm(room.film.height))) < 0;
 }
 
+Mirrors reversed(Mirrors mirrors) {
+  const auto end = std::find(mirrors.begin(), mirrors.end(), 0);
+  std::reverse(mirrors.begin(), end);
+  return mirrors;
+}
+
 // What two sides exchange is the same both ways: the mean of what each found. So a wide wall
 // knows of the narrow gap that few of its own rays find.
 void share_between(const Room& room, std::vector<Found>& found) {
@@ -56,7 +68,8 @@ void share_between(const Room& room, std::vector<Found>& found) {
       link.exchange /= 2;
       const double there = link.to < sides ? 1 : cell_mm2;
       if (from < sides) {  // the film sends nothing on
-        back[link.to].push_back({from, link.exchange * area / there, link.first_back, link.first});
+        back[link.to].push_back({from, link.exchange * area / there, link.first_back, link.first,
+                                 reversed(link.mirrors)});
       }
       return link.to >= sides;
     });
@@ -70,68 +83,61 @@ void share_between(const Room& room, std::vector<Found>& found) {
 
 // The film's rays, in all its cells, at least: there every walk begins. And from each place, by the
 // ray, looks for zones that are sought.
-constexpr std::size_t film_rays_in_all = 65536, looks_by_ray = 1, film_looks_by_ray = 2;
+constexpr std::size_t film_rays_in_all = 65536, looks_by_ray = 1, film_looks_by_ray = 2,
+                      film_looks_among_bodies = 8;
 
 // Rays from places in row `number`, all together of weight `all`. Requires rays by the eight.
 template <class Starts>
 Found found_from(const Room& room, const Aim* aim, const Sought& sought, std::size_t number,
                  std::size_t rays, double all, const Starts& start) {
-  const std::size_t by_ray = number < room.zones.sides() ? looks_by_ray : film_looks_by_ray;
-  const std::size_t looks = sought.none() ? 0 : by_ray * most_steps;
+  const std::size_t by_ray = number < room.zones.sides() ? looks_by_ray
+                             : room.surfaces.bodies      ? film_looks_among_bodies
+                                                         : film_looks_by_ray;
+  const std::size_t looks = sought.times() * by_ray * most_steps;
   Random random((0x5eed + rays) * 0x9e3779b97f4a7c15 + number);
   Found found;
   const auto count = static_cast<double>(rays);
-  const double looks_in_all = sought.none() ? 0 : count * static_cast<double>(by_ray);
+  const double looks_in_all = count * static_cast<double>(sought.times() * by_ray);
   std::array<Step, most_steps> steps;
+  const auto back_of = [&](const Arrival& a) {
+    return static_cast<std::uint32_t>(
+        a.mirrorings > 0 ? side_of(room, a.last_mirror, a.behind_mirror) : number);
+  };
+  // What both rays and looks can find counts by the density of both.
+  const auto add_link = [&](const Step& step, std::uint32_t back) {
+    const Arrival& a = step.arrival;
+    const bool is_known = a.mirrorings == 0 || a.mirrors[0] != 0;
+    const double looked = is_known ? looks_in_all * sought.density(a.side / 2, a.mirrors, a.path_mm,
+                                                                   -dot(a.direction, a.normal))
+                                   : 0;
+    found.links.push_back({a.side,
+                           all * step.factor * step.density / (count * step.density + looked),
+                           step.first, back, a.mirrors});
+  };
   for (std::size_t i = 0; i < rays; i += steps.size()) {
     const Start from = start(random);
-    const auto plain_by = [&](Vec direction) {
-      return scattered_density(room, from, direction) / std::numbers::pi;
-    };
     steps_from(room, aim, from, random, steps);
     for (const Step& step : steps) {
       if (step.factor == 0) continue;
       const Arrival& a = step.arrival;
       const double light = all / count * step.factor;
-      const auto back = static_cast<std::uint32_t>(
-          a.mirrorings > 0 ? side_of(room, a.last_mirror, a.behind_mirror) : number);
+      const std::uint32_t back = back_of(a);
       if (a.at == Arrival::At::sky) {
         found.sky += light;
         found.skies.emplace_back(step.first, light);
-      } else if (a.at == Arrival::At::wall && a.mirrorings > 0) {
-        found.links.push_back({a.side, light, step.first, back});
       } else if (a.at == Arrival::At::wall) {
-        // What both rays and looks can find counts by the density of both.
-        const double plain = plain_by(step.direction);
-        const double looked =
-            sought.density(a.side / 2, a.path_mm, -dot(a.direction, a.normal)) * looks_in_all;
-        found.links.push_back(
-            {a.side, all * plain / (count * plain / step.factor + looked), step.first, back});
+        add_link(step, back);
       } else if (a.at == Arrival::At::film && is_films_front(room, a)) {
         found.links.push_back(
-            {room.zones.sides() + room.cell_at(a.point), light, step.first, back});
+            {room.zones.sides() + room.cell_at(a.point), light, step.first, back, a.mirrors});
       }
     }
     for (std::size_t look = 0; look < looks; ++look) {
       const std::size_t zone = sought.zone(random);
-      const Start to = start_on_zone(room, 2 * zone, random);
-      const Vec way = to.at - from.at;
-      const double far = length(way);
-      const Vec direction = 1 / far * way;
-      const double cosine = dot(direction, from.normal), there = dot(direction, to.normal);
-      if (!(cosine > 0) || there == 0 ||
-          (room.faces[room.zones.zones()[zone].triangle].one_sided && there > 0))
-        continue;
-      const std::size_t side = 2 * zone + (there > 0 ? 1 : 0);
-      const auto met = room.kernel.first(from.at + room.offset_mm * from.normal, direction);
-      if (!met || room.is_film(met->triangle) || side_of(room, *met, there > 0) != side) {
-        continue;
-      }
-      const double both =
-          count * step_density(room, aim, from, direction, side, far, std::abs(there)) +
-          looks_in_all * sought.density(zone, far, std::abs(there));
-      found.links.push_back({side, all * plain_by(direction) / both,
-                             static_cast<std::uint32_t>(side), static_cast<std::uint32_t>(number)});
+      const Mirrors by = sought.mirrors(random);
+      const Vec to = shown_at(room, start_on_zone(room, 2 * zone, random).at, by);
+      const auto step = step_along(room, aim, from, unit(to - from.at), by);
+      if (step && step->arrival.side / 2 == zone) add_link(*step, back_of(step->arrival));
     }
   }
   return found;
@@ -202,6 +208,30 @@ std::vector<double> worth_of(const Room& room, const std::vector<Found>& found,
     }
   }
   return worth;
+}
+
+// The mirrors by which most light comes to the film. Few rays find them: some of the looks are by
+// all alike.
+std::vector<Glance> glances_of(const Room& room, const std::vector<Found>& found,
+                               const std::vector<double>& bright) {
+  std::map<Mirrors, double> lights;
+  for (std::size_t cell = room.zones.sides(); cell < found.size(); ++cell) {
+    for (const Link& link : found[cell].links) {
+      if (link.mirrors[0] != 0) lights[link.mirrors] += link.exchange * bright[link.to];
+    }
+  }
+  std::vector<std::pair<double, Mirrors>> most;
+  for (const auto& [mirrors, light] : lights) most.emplace_back(light, mirrors);
+  std::sort(most.rbegin(), most.rend());
+  if (most.size() > most_glances) most.resize(most_glances);
+  double all = 0;
+  for (const auto& [light, mirrors] : most) all += light;
+  std::vector<Glance> glances;
+  for (const auto& [light, mirrors] : most) {
+    const double alike = 1 / static_cast<double>(most.size());
+    glances.push_back({mirrors, all_alike * alike + (1 - all_alike) * light / all});
+  }
+  return glances;
 }
 
 // The balance of all zones, from the sky inwards, until the darkest stands still. Areas of 0 are
@@ -292,8 +322,9 @@ LightMap::LightMap(const Room& room, std::size_t rays_each, std::size_t threads,
                                            : before->rows.size() - cells + number - sides;
     return &before->aim_of(old);
   };
-  const Sought sought =
-      before == nullptr ? Sought() : Sought(room, worth_before(room, *before, part_of));
+  const Sought sought = before == nullptr
+                            ? Sought()
+                            : Sought(room, worth_before(room, *before, part_of), before->glances);
   share_out(rows.size(), threads, [&](std::size_t number) {
     if (!watch.may_go_on()) return;
     if (number % 16 == 0 && std::this_thread::get_id() == caller) {
@@ -319,7 +350,8 @@ LightMap::LightMap(const Room& room, std::size_t rays_each, std::size_t threads,
   const std::vector<double> bright = balanced(found, crossings, area, watch);
   brightness = brightest(room, bright, threads);
   worth = worth_of(room, found, crossings, area, brightness);
-  aims = aims_by(room, found, bright, threads);
+  aims = aims_by(room, found, bright, worth, threads);
+  glances = glances_of(room, found, bright);
   for (std::size_t number = 0; number < rows.size(); ++number) {
     rows[number] = {light_of(found[number], bright), aim_number(room, number)};
   }

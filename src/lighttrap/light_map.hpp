@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "lighttrap/leak.hpp"
+#include "lighttrap/sought.hpp"
 #include "lighttrap/step.hpp"
 
 namespace backfit::ray {
@@ -25,6 +26,8 @@ struct LightMap {
 
   // How much of the film's light comes by each zone, straight from there or by others on.
   std::vector<double> worth;
+  // By which mirrors to look for such zones.
+  std::vector<Glance> glances;
 
   const Aim& aim_of(std::size_t row) const { return aims[rows[row].aim]; }
 

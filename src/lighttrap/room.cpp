@@ -3,6 +3,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
+#include <map>
 #include <numbers>
 
 #include "lighttrap/gloss.hpp"
@@ -96,6 +98,32 @@ Room::Room(const Surfaces& s, const FilmPlane& f)
     faces.back().stuff = &surfaces.stuffs[t.stuff];
     faces.back().one_sided = s.bodies && s.stuffs[t.stuff].passes == 0;
   }
+  number_planes();
+}
+
+void Room::number_planes() {
+  constexpr double turn = 1e-6;
+  std::map<std::array<std::int64_t, 4>, std::uint16_t> numbers;
+  for (Face& face : faces) {
+    if (face.stuff->is_mirror || face.stuff->wall.gloss_index == 1) continue;
+    const double at = dot(face.out, face.corner);
+    const auto [number, is_new] =
+        numbers.try_emplace({std::llround(face.out.x / turn), std::llround(face.out.y / turn),
+                             std::llround(face.out.z / turn), std::llround(at / offset_mm)},
+                            0);
+    if (is_new && planes.size() < std::numeric_limits<std::uint16_t>::max()) {
+      planes.push_back({face.out, at});
+      number->second = static_cast<std::uint16_t>(planes.size());
+    }
+    face.plane = number->second;
+  }
+}
+
+Vec shown_at(const Room& room, Vec place, const Mirrors& mirrors) {
+  for (auto number = mirrors.rbegin(); number != mirrors.rend(); ++number) {
+    if (*number != 0) place = room.planes[*number - 1].mirrored(place);
+  }
+  return place;
 }
 
 Start start_on_zone(const Room& room, std::size_t side, Random& random) {

@@ -29,12 +29,20 @@ struct Room {
     std::array<double, 3> edges{};  // barycentric parts below which a place is on an edge
     bool one_sided = false;
     const Stuff* stuff = nullptr;
+    std::uint16_t plane = 0;  // its number if it is glossy, from 1
     Vec at(double u, double v) const { return corner + u * one + v * two; }
     bool on_edge(double u, double v) const {
       return u < edges[1] || v < edges[2] || 1 - u - v < edges[0];
     }
   };
   std::vector<Face> faces;
+  // A plane of glossy faces.
+  struct Plane {
+    Vec out;
+    double at_mm = 0;
+    Vec mirrored(Vec place) const { return place - 2 * (dot(out, place) - at_mm) * out; }
+  };
+  std::vector<Plane> planes;
 
   Room(const Surfaces& s, const FilmPlane& f);
   Room(const Room&) = delete;
@@ -51,6 +59,9 @@ struct Room {
   }
   bool is_film(std::uint32_t triangle) const { return triangle >= faces.size(); }
   std::size_t patches() const { return film.columns * film.rows; }
+
+ private:
+  void number_planes();
 };
 
 // The side of a zone that a ray met, not the film.
@@ -68,6 +79,12 @@ Start start_on_zone(const Room& room, std::size_t side, Random& random);
 Start start_on_film(const Room& room, std::size_t patch, Random& random);
 Start start_on_cell(const Room& room, std::size_t cell, Random& random);
 
+// Numbers of planes, in the order in which they mirror a ray from here; then 0. None if there are
+// more, or if a ray met a mirror that has no number.
+using Mirrors = std::array<std::uint16_t, 8>;
+// Where they show a place.
+Vec shown_at(const Room& room, Vec place, const Mirrors& mirrors);
+
 // What a ray came to. Lost: its way had no end, or none that counts.
 struct Arrival {
   enum class At { lost, sky, film, wall } at = At::lost;
@@ -76,7 +93,8 @@ struct Arrival {
   std::uint32_t triangle = 0;
   bool behind = false;           // met the triangle's back
   std::uint32_t mirrorings = 0;  // on the way
-  Meeting last_mirror;           // if there were any, and whether its back
+  Mirrors mirrors{};
+  Meeting last_mirror;  // if there were any, and whether its back
   bool behind_mirror = false;
   std::size_t side = 0;  // of a zone
   double path_mm = 0;    // all the way to there

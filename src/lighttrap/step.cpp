@@ -5,6 +5,7 @@
 #include <array>
 #include <bit>
 #include <cassert>
+#include <tuple>
 #include <utility>
 
 #include "lighttrap/gloss.hpp"
@@ -18,6 +19,9 @@ namespace {
 constexpr double even_part = 0.3, grazing_part = 0.2;
 // Grazing steps have cosines from 1 down to 2^-octaves, every halving alike.
 constexpr int octaves = 13;
+
+// A step that was aimed at images is mirrored at least so often.
+constexpr double mirrored_at_least = 0.8;
 
 // A light path among perfect mirrors may have no end; one this long carries nothing.
 constexpr std::uint32_t most_mirrorings = 10000;
@@ -47,8 +51,14 @@ struct Way {
   Step* step = nullptr;
   std::uint32_t goal = 0;        // that it was aimed at
   double plain = 0, cosine = 0;  // of its direction: density of scattered light, and its cosine
+  double in_images = 0;          // the density by which it is aimed at images
+  double imaged = 0;             // as a part of all
 };
 constexpr std::uint32_t no_goal = ~std::uint32_t{0};
+
+bool is_in_image(const Room& room, std::uint32_t goal) {
+  return goal != no_goal && goal >= goal_in_image(room, 0, 0);
+}
 
 // Whether a ray met a wall; and what it met. Light that meets an edge is lost: rounding could send
 // it on behind the wall, and what is open there is many million times as bright.
@@ -73,20 +83,40 @@ bool meets_wall(const Room& room, const Ray& ray, const std::optional<Meeting>& 
   return true;
 }
 
-// Whether the wall mirrors it. If so, `ray` is how it goes on.
-bool is_mirrored(const Room& room, const Meeting& met, Arrival& a, Ray& ray, Random& random) {
+// How much of what meets a wall its face mirrors.
+double mirrored_by(const Room& room, const Arrival& a) {
   const Stuff& stuff = room.stuff_of(a.triangle);
-  if (!stuff.is_mirror && stuff.wall.gloss_index == 1) return false;
-  const double ahead = dot(a.normal, a.direction);
-  if (!stuff.is_mirror &&
-      random.unit() >= mirrored(std::min(1.0, -ahead), stuff.wall.gloss_index)) {
-    return false;
+  if (stuff.is_mirror) return 1;
+  if (stuff.wall.gloss_index == 1) return 0;
+  return mirrored(std::min(1.0, -dot(a.normal, a.direction)), stuff.wall.gloss_index);
+}
+
+// How often a step is mirrored that may have been aimed at images: those need mirrors.
+double chance_of_mirroring(double fair, double imaged) {
+  return fair + imaged * std::max(0.0, mirrored_at_least - fair);
+}
+
+// That it was chosen to go on as a mirror sends it, or not to.
+void choose(Step& step, bool goes_on, double fair, double imaged) {
+  const double chance = chance_of_mirroring(fair, imaged);
+  step.factor *= goes_on ? fair / chance : (1 - fair) / (1 - chance);
+  step.density *= goes_on ? chance : 1 - chance;
+}
+
+// How a ray goes on that a wall mirrors.
+Ray mirrored_at(const Room& room, const Meeting& met, Arrival& a) {
+  const Mirrors before = std::exchange(a.mirrors, {});
+  const std::uint16_t plane = room.faces[a.triangle].plane;
+  const bool known = a.mirrorings == 0 || before[0] != 0;
+  if (known && plane != 0 && a.mirrorings < before.size()) {
+    a.mirrors = before;
+    a.mirrors.at(a.mirrorings) = plane;
   }
   a.last_mirror = met;
   a.behind_mirror = a.behind;
   ++a.mirrorings;
-  ray = {a.point + room.offset_mm * a.normal, a.direction - 2 * ahead * a.normal};
-  return true;
+  return {a.point + room.offset_mm * a.normal,
+          a.direction - 2 * dot(a.normal, a.direction) * a.normal};
 }
 
 // The ways under way, kept between steps: to clear them each time would take as long as a ray.
@@ -109,25 +139,49 @@ struct Ways {
   void go_on(const Room& room, std::size_t i, Random& random) {
     const Way way = ways[i];
     Arrival& a = way.step->arrival;
-    Ray ray;
-    if (!is_mirrored(room, *met[i], a, ray, random)) {
+    const double fair = mirrored_by(room, a);
+    const bool on =
+        fair == 1 || (fair > 0 && random.unit() < chance_of_mirroring(fair, way.imaged));
+    if (fair > 0 && fair < 1) choose(*way.step, on, fair, way.imaged);
+    if (!on) {
       a.at = Arrival::At::wall;
     } else if (a.mirrorings < most_mirrorings) {
-      add(way, ray);
+      add(way, mirrored_at(room, *met[i], a));
     }
   }
 };
 
+const Images no_images;
+
 // Which part of the steps is of which kind.
 struct Mixture {
+  const Room& room;
   const Aim* aim;
   double graze, aimed;
-  explicit Mixture(const Aim* at)
-      : aim(at),
-        graze(aim != nullptr && !aim->empty() ? grazing_part : 1 - even_part),
-        aimed(1 - even_part - graze) {}
+  Images::Sight sight;
+  Mixture(const Room& in, const Aim* at, Vec start)
+      : room(in),
+        aim(at != nullptr && !at->empty() ? at : nullptr),
+        graze(aim != nullptr ? grazing_part : 1 - even_part),
+        aimed(1 - even_part - graze),
+        sight(aim != nullptr ? aim->images() : no_images, start) {}
   double unaimed(double plain, double cosine) const {
     return even_part * plain + graze * grazing_density(cosine);
+  }
+  // And whether a goal in one is among what is seen there.
+  struct ToImages {
+    double density = 0;
+    bool sees_goal = false;
+  };
+  ToImages to_images(Vec direction, std::uint32_t goal = no_goal) const {
+    ToImages to;
+    sight.along(direction, [&](const Images::Seen& seen) {
+      const std::size_t side = room.zones.side_at(seen.triangle, seen.u, seen.v, seen.cosine < 0);
+      const std::uint32_t id = goal_in_image(room, seen.image, side);
+      to.density += aimed * aim->density(id) * seen.far_mm * seen.far_mm / std::abs(seen.cosine);
+      if (id == goal) to.sees_goal = true;
+    });
+    return to;
   }
   double to_zone(std::size_t side, double far_mm, double cosine) const {
     if (!(aimed > 0)) return 0;
@@ -139,15 +193,17 @@ struct Mixture {
 };
 
 // To a place evenly on a goal.
-Vec direction_to(const Room& room, std::uint32_t goal, Vec start, Random& random) {
+Vec direction_to(const Room& room, const Aim& aim, std::uint32_t goal, Vec start, Random& random) {
   const double u = random.unit(), v = random.unit();
-  const std::size_t zone = goal / 2;
-  if (zone >= room.zones.zones().size()) {
-    return aim_fields.towards(goal - room.zones.sides(), u, v);
-  }
-  const auto& [a, b, c] = room.zones.zones()[zone].corners;
+  const std::size_t sides = room.zones.sides();
+  const bool in_image = is_in_image(room, goal);
+  if (goal >= sides && !in_image) return aim_fields.towards(goal - sides, u, v);
+  const std::size_t of_images = in_image ? goal - goal_in_image(room, 0, 0) : 0;
+  const auto& [a, b, c] = room.zones.zones()[(in_image ? of_images % sides : goal) / 2].corners;
   const double less = std::min(u, v), more = std::max(u, v);
-  return unit((1 - more) * a + less * b + (more - less) * c - start);
+  Vec place = (1 - more) * a + less * b + (more - less) * c;
+  if (in_image) place = shown_at(room, place, aim.images().mirrors(of_images / sides));
+  return unit(place - start);
 }
 
 }  // namespace
@@ -171,12 +227,46 @@ double scattered_density(const Room& room, const Start& from, Vec direction) {
   return cosine * (1 - mirrored(cosine, from.stuff->wall.gloss_index)) / let_out;
 }
 
-double step_density(const Room& room, const Aim* aim, const Start& from, Vec direction,
-                    std::size_t side, double far_mm, double cosine) {
-  const Mixture mixture(aim);
+std::optional<Step> step_along(const Room& room, const Aim* aim, const Start& from, Vec direction,
+                               const Mirrors& mirrors) {
+  const double cosine = dot(direction, from.normal);
+  if (!(cosine > 0)) return std::nullopt;
+  const auto count =
+      static_cast<std::size_t>(std::find(mirrors.begin(), mirrors.end(), 0) - mirrors.begin());
+  const Vec start = from.at + room.offset_mm * from.normal;
+  Ray ray{start, direction};
+  Step step;
+  Arrival& a = step.arrival;
+  std::array<double, std::tuple_size_v<Mirrors> + 1> fair{};
+  double first_far = 0, first_cosine = 0;
+  for (std::size_t i = 0; i <= count; ++i) {
+    const auto met = room.kernel.first(ray.from, ray.direction);
+    if (!meets_wall(room, ray, met, a)) return std::nullopt;
+    a.side = side_of(room, *met, a.behind);
+    if (i == 0) {
+      step.first = static_cast<std::uint32_t>(a.side);
+      first_far = a.path_mm;
+      first_cosine = -dot(a.normal, a.direction);
+    }
+    fair.at(i) = mirrored_by(room, a);
+    if (i == count) break;
+    if (room.faces[a.triangle].plane != mirrors.at(i)) return std::nullopt;
+    ray = mirrored_at(room, *met, a);
+  }
+  if (fair.at(count) == 1) return std::nullopt;
+  a.at = Arrival::At::wall;
+  const Mixture mixture(room, aim, start);
   const double plain = scattered_density(room, from, direction) / std::numbers::pi;
-  return mixture.unaimed(plain, dot(direction, from.normal)) +
-         mixture.to_zone(side, far_mm, cosine);
+  const double in_images = mixture.to_images(direction).density;
+  step.direction = direction;
+  step.density = mixture.unaimed(plain, cosine) + in_images +
+                 mixture.to_zone(step.first, first_far, first_cosine);
+  step.factor = plain / step.density;
+  const double imaged = in_images / step.density;
+  for (std::size_t i = 0; i <= count; ++i) {
+    if (fair.at(i) > 0) choose(step, i < count, fair.at(i), imaged);
+  }
+  return step;
 }
 
 void steps_from(const Room& room, const Aim* aim, const Start& from, Random& random,
@@ -184,12 +274,13 @@ void steps_from(const Room& room, const Aim* aim, const Start& from, Random& ran
   assert(steps.size() <= most_steps);
   thread_local Ways w;
   w.count = 0;
-  const Mixture mixture(aim);
   const Vec start = from.at + room.offset_mm * from.normal;
+  const Mixture mixture(room, aim, start);
   for (std::size_t i = 0; i < steps.size(); ++i) {
     Step& step = steps[i];
     step.arrival.at = Arrival::At::lost;
     step.arrival.mirrorings = 0;
+    step.arrival.mirrors = {};
     step.arrival.path_mm = 0;
     step.factor = 0;
     const double pick =
@@ -202,18 +293,20 @@ void steps_from(const Room& room, const Aim* aim, const Start& from, Random& ran
       step.direction = grazing(from, beyond / mixture.graze, random);
     } else {
       goal = aim->goal(last / mixture.aimed);
-      step.direction = direction_to(room, goal, start, random);
+      step.direction = direction_to(room, *aim, goal, start, random);
     }
     const double cosine = dot(step.direction, from.normal);
     if (!(cosine > 0)) continue;
+    const auto [in_images, sees_goal] = mixture.to_images(step.direction, goal);
+    if (is_in_image(room, goal) && !sees_goal) continue;
     const double plain = scattered_density(room, from, step.direction) / std::numbers::pi;
-    w.add({&step, goal, plain, cosine}, {start, step.direction});
+    w.add({&step, goal, plain, cosine, in_images}, {start, step.direction});
   }
   const std::size_t cast = w.cast(room.kernel);
   for (std::size_t i = 0; i < cast; ++i) {
-    const auto [step, goal, plain, cosine] = w.ways[i];
+    auto& [step, goal, plain, cosine, in_images, imaged] = w.ways[i];
     Arrival& a = step->arrival;
-    double density = mixture.unaimed(plain, cosine);
+    double density = mixture.unaimed(plain, cosine) + in_images;
     std::uint32_t first = no_goal - 1;
     const bool wall = meets_wall(room, w.rays[i], w.met[i], a);
     if (wall) {
@@ -224,12 +317,14 @@ void steps_from(const Room& room, const Aim* aim, const Start& from, Random& ran
       first = goal_in_sky(room, aim_fields.of(a.direction));
       density += mixture.to_sky(first, a.direction);
     }
-    if (goal != no_goal && goal != first) {
+    if (goal != no_goal && !is_in_image(room, goal) && goal != first) {
       a.at = Arrival::At::lost;
       continue;
     }
     step->first = first;
+    step->density = density;
     step->factor = plain / density;
+    imaged = in_images / density;
     if (wall) w.go_on(room, i, random);
   }
   while (w.count > 0) {
