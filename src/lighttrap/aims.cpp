@@ -24,6 +24,8 @@ constexpr double spread = 0.5, beside = 0.3;
 constexpr std::size_t nearby = 8;
 // So much of what an image brings to the film is taken as spread over it by its zones' worth.
 constexpr double by_worth = 0.3;
+// So many sets of mirrors are known to show the sky.
+constexpr std::size_t most_to_sky = 16;
 
 // Rows that share an aim (a cell of the film what it and those next to it found), where their light
 // is scattered to, and those of groups nearby.
@@ -75,7 +77,7 @@ void add_sky(const Room& room, const Sharing& of, const std::vector<Found>& foun
   const std::size_t sides = room.zones.sides();
   const auto each_seen = [&](std::span<const std::size_t> rows, const auto& see) {
     for (const std::size_t row : rows) {
-      for (const auto& [id, light] : found[row].skies) {
+      for (const auto& [id, light, mirrors] : found[row].skies) {
         if (id >= sides) see(id - sides, light);
       }
     }
@@ -208,7 +210,7 @@ std::vector<Image> add_zones(const Room& room, const Sharing& of, const std::vec
   };
   std::map<Image, Shown> shown;
   for (const std::size_t row : of.rows) {
-    for (const auto& [id, light] : found[row].skies) {
+    for (const auto& [id, light, mirrors] : found[row].skies) {
       if (id < room.zones.sides()) firsts.push_back({id, 0, light});
     }
     for (const Link& link : found[row].links) {
@@ -271,6 +273,29 @@ std::vector<Aim> aims_by(const Room& room, const std::vector<Found>& found,
     aims[number] = Aim(goals, std::move(images));
   });
   return aims;
+}
+
+std::vector<std::vector<Mirrors>> mirrors_to_sky(const Room& room, const std::vector<Found>& found,
+                                                 std::size_t threads) {
+  std::vector<std::vector<Mirrors>> by_aim(2 * room.zones.groups().size() + room.cells());
+  if (room.planes.empty()) return by_aim;
+  share_out(by_aim.size(), threads, [&](std::size_t number) {
+    const Sharing of = sharing(room, number);
+    std::map<Mirrors, double> lights;
+    for (const auto* rows : {&of.rows, &of.around}) {
+      for (const std::size_t row : *rows) {
+        for (const Found::Sky& sky : found[row].skies) {
+          if (sky.mirrors[0] != 0) lights[sky.mirrors] += sky.light;
+        }
+      }
+    }
+    std::vector<std::pair<double, Mirrors>> most;
+    for (const auto& [mirrors, light] : lights) most.emplace_back(light, mirrors);
+    std::sort(most.rbegin(), most.rend());
+    if (most.size() > most_to_sky) most.resize(most_to_sky);
+    for (const auto& [light, mirrors] : most) by_aim[number].push_back(mirrors);
+  });
+  return by_aim;
 }
 
 std::uint32_t aim_number(const Room& room, std::size_t row) {

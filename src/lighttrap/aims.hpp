@@ -17,6 +17,10 @@ std::vector<Aim> aims_by(const Room& room, const std::vector<Found>& found,
                          const std::vector<double>& bright, const std::vector<double>& worth,
                          std::size_t threads);
 
+// For each of them by which mirrors most of its sky is seen.
+std::vector<std::vector<Mirrors>> mirrors_to_sky(const Room& room, const std::vector<Found>& found,
+                                                 std::size_t threads);
+
 // Which of them is a side's or, after all sides, a cell's.
 std::uint32_t aim_number(const Room& room, std::size_t row);
 

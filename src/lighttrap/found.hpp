@@ -23,7 +23,12 @@ using Links = std::vector<Link>;
 // And with the sky, by what is met first.
 struct Found {
   double sky = 0;
-  std::vector<std::pair<std::uint32_t, double>> skies;
+  struct Sky {
+    std::uint32_t first;
+    double light;
+    Mirrors mirrors;
+  };
+  std::vector<Sky> skies;
   Links links;
 };
 

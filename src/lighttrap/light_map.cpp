@@ -124,7 +124,7 @@ Found found_from(const Room& room, const Aim* aim, const Sought& sought, std::si
       const std::uint32_t back = back_of(a);
       if (a.at == Arrival::At::sky) {
         found.sky += light;
-        found.skies.emplace_back(step.first, light);
+        found.skies.push_back({step.first, light, a.mirrors});
       } else if (a.at == Arrival::At::wall) {
         add_link(step, back);
       } else if (a.at == Arrival::At::film && is_films_front(room, a)) {
@@ -351,6 +351,7 @@ LightMap::LightMap(const Room& room, std::size_t rays_each, std::size_t threads,
   brightness = brightest(room, bright, threads);
   worth = worth_of(room, found, crossings, area, brightness);
   aims = aims_by(room, found, bright, worth, threads);
+  to_sky = mirrors_to_sky(room, found, threads);
   glances = glances_of(room, found, bright);
   for (std::size_t number = 0; number < rows.size(); ++number) {
     rows[number] = {light_of(found[number], bright), aim_number(room, number)};

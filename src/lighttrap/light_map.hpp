@@ -29,6 +29,9 @@ struct LightMap {
   // By which mirrors to look for such zones.
   std::vector<Glance> glances;
 
+  // By which mirrors an aim's rows see most of their sky.
+  std::vector<std::vector<Mirrors>> to_sky;
+  const std::vector<Mirrors>& to_sky_of(std::size_t row) const { return to_sky[rows[row].aim]; }
   const Aim& aim_of(std::size_t row) const { return aims[rows[row].aim]; }
 
   // By `rays_each` from each side, led by `before` if it is there: a map led by a rough one knows

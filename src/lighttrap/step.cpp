@@ -227,46 +227,77 @@ double scattered_density(const Room& room, const Start& from, Vec direction) {
   return cosine * (1 - mirrored(cosine, from.stuff->wall.gloss_index)) / let_out;
 }
 
+namespace {
+
+// A ray's way by those mirrors, and how much each mirrors, the wall at its end as well.
+struct Traced {
+  Arrival arrival;
+  std::array<double, std::tuple_size_v<Mirrors> + 1> mirrored{};
+  std::size_t mirrors = 0;
+  double first_far_mm = 0, first_cosine = 0;
+  std::size_t first_side = 0;
+};
+
+// Empty if it doesn't meet all of them.
+std::optional<Traced> traced(const Room& room, Ray ray, const Mirrors& mirrors) {
+  Traced t;
+  Arrival& a = t.arrival;
+  t.mirrors =
+      static_cast<std::size_t>(std::find(mirrors.begin(), mirrors.end(), 0) - mirrors.begin());
+  for (std::size_t i = 0; i <= t.mirrors; ++i) {
+    const auto met = room.kernel.first(ray.from, ray.direction);
+    const bool wall = meets_wall(room, ray, met, a);
+    if (!wall && i < t.mirrors) return std::nullopt;
+    if (!wall) return t;
+    a.side = side_of(room, *met, a.behind);
+    if (i == 0) {
+      t.first_side = a.side;
+      t.first_far_mm = a.path_mm;
+      t.first_cosine = -dot(a.normal, a.direction);
+    }
+    t.mirrored.at(i) = mirrored_by(room, a);
+    if (i == t.mirrors) break;
+    if (room.faces[a.triangle].plane != mirrors.at(i)) return std::nullopt;
+    ray = mirrored_at(room, *met, a);
+  }
+  a.at = Arrival::At::wall;
+  return t;
+}
+
+}  // namespace
+
 std::optional<Step> step_along(const Room& room, const Aim* aim, const Start& from, Vec direction,
                                const Mirrors& mirrors) {
   const double cosine = dot(direction, from.normal);
   if (!(cosine > 0)) return std::nullopt;
-  const auto count =
-      static_cast<std::size_t>(std::find(mirrors.begin(), mirrors.end(), 0) - mirrors.begin());
   const Vec start = from.at + room.offset_mm * from.normal;
-  Ray ray{start, direction};
-  Step step;
-  Arrival& a = step.arrival;
-  std::array<double, std::tuple_size_v<Mirrors> + 1> fair{};
-  double first_far = 0, first_cosine = 0;
-  for (std::size_t i = 0; i <= count; ++i) {
-    const auto met = room.kernel.first(ray.from, ray.direction);
-    if (!meets_wall(room, ray, met, a)) return std::nullopt;
-    a.side = side_of(room, *met, a.behind);
-    if (i == 0) {
-      step.first = static_cast<std::uint32_t>(a.side);
-      first_far = a.path_mm;
-      first_cosine = -dot(a.normal, a.direction);
-    }
-    fair.at(i) = mirrored_by(room, a);
-    if (i == count) break;
-    if (room.faces[a.triangle].plane != mirrors.at(i)) return std::nullopt;
-    ray = mirrored_at(room, *met, a);
+  const auto way = traced(room, {start, direction}, mirrors);
+  if (!way || way->arrival.at != Arrival::At::wall || way->mirrored.at(way->mirrors) == 1) {
+    return std::nullopt;
   }
-  if (fair.at(count) == 1) return std::nullopt;
-  a.at = Arrival::At::wall;
   const Mixture mixture(room, aim, start);
   const double plain = scattered_density(room, from, direction) / std::numbers::pi;
   const double in_images = mixture.to_images(direction).density;
-  step.direction = direction;
+  Step step{way->arrival, direction};
+  step.first = static_cast<std::uint32_t>(way->first_side);
   step.density = mixture.unaimed(plain, cosine) + in_images +
-                 mixture.to_zone(step.first, first_far, first_cosine);
+                 mixture.to_zone(way->first_side, way->first_far_mm, way->first_cosine);
   step.factor = plain / step.density;
   const double imaged = in_images / step.density;
-  for (std::size_t i = 0; i <= count; ++i) {
-    if (fair.at(i) > 0) choose(step, i < count, fair.at(i), imaged);
+  for (std::size_t i = 0; i <= way->mirrors; ++i) {
+    if (way->mirrored.at(i) > 0) choose(step, i < way->mirrors, way->mirrored.at(i), imaged);
   }
   return step;
+}
+
+double sky_along(const Room& room, const Start& from, Vec direction, const Mirrors& mirrors) {
+  if (!(dot(direction, from.normal) > 0)) return 0;
+  const Vec start = from.at + room.offset_mm * from.normal;
+  const auto way = traced(room, {start, direction}, mirrors);
+  if (!way || way->arrival.at != Arrival::At::sky) return 0;
+  double part = 1;
+  for (std::size_t i = 0; i < way->mirrors; ++i) part *= way->mirrored.at(i);
+  return part;
 }
 
 void steps_from(const Room& room, const Aim* aim, const Start& from, Random& random,

@@ -40,5 +40,8 @@ void steps_from(const Room& room, const Aim* aim, const Start& from, Random& ran
 // or goes elsewhere.
 std::optional<Step> step_along(const Room& room, const Aim* aim, const Start& from, Vec direction,
                                const Mirrors& mirrors);
+// How much of the light from the sky comes to a place by those mirrors, and no others, that arrives
+// from that direction.
+double sky_along(const Room& room, const Start& from, Vec direction, const Mirrors& mirrors);
 
 }  // namespace backfit::ray

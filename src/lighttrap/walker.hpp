@@ -54,7 +54,9 @@ class Walker {
     const std::size_t film_row = room_.zones.sides() + room_.cell_at(start.at);
     watch.on_film(start);
     Score score;
-    if (shares.sun > 0) score.sun += sun_seen(start, shares);
+    if (shares.sun > 0) {
+      score.sun += sun_seen(start, shares) + sun_in_mirrors(start, film_row, shares, random);
+    }
     thread_local std::vector<Walk> open;
     // Several steps from each place: most that are aimed at a gap miss it, and together they cost
     // less than one by one.
@@ -76,7 +78,8 @@ class Walker {
         if (a.at == Arrival::At::sky) {
           score.sky += shares.sky * weight;
           if (shares.sun > 0 && a.mirrorings > 0 &&
-              dot(a.direction, shares.to_sun) > sun_in_a_mirror_cosine) {
+              dot(a.direction, shares.to_sun) > sun_in_a_mirror_cosine &&
+              !is_known(map_.to_sky_of(walk.row), a.mirrors)) {
             score.sun += shares.sun * weight / (2 * (1 - sun_in_a_mirror_cosine));
           }
           watch.on_sky(walk.node, a.direction, weight);
@@ -110,8 +113,12 @@ class Walker {
     if (c.scatters + c.passes == 0) return 0;
     double sun = 0;
     if (shares.sun > 0) {
-      sun = weight * c.scatters * sun_seen(from, shares);
-      if (c.passes > 0) sun += weight * c.passes * sun_seen(c.beyond, shares);
+      sun = weight * c.scatters *
+            (sun_seen(from, shares) + sun_in_mirrors(from, a.side, shares, random));
+      if (c.passes > 0) {
+        sun += weight * c.passes *
+               (sun_seen(c.beyond, shares) + sun_in_mirrors(c.beyond, c.side, shares, random));
+      }
     }
     // How many times what a history is worth this walk is, on the average.
     const double times = worth > 0 ? weight * map_.brightness[a.side] / worth : weight;
@@ -156,6 +163,28 @@ class Walker {
     const double density = scattered_density(room_, from, shares.to_sun);
     if (room_.kernel.first(from.at + room_.offset_mm * from.normal, shares.to_sun)) return 0;
     return shares.sun * density;
+  }
+
+  static bool is_known(const std::vector<Mirrors>& known, const Mirrors& mirrors) {
+    return std::find(known.begin(), known.end(), mirrors) != known.end();
+  }
+
+  // And what it gives in the mirrors that are known to show the sky there. What it gives in others,
+  // walks must find.
+  double sun_in_mirrors(const Start& from, std::size_t row, const Shares& shares,
+                        Random& random) const {
+    double sun = 0;
+    for (const Mirrors& mirrors : map_.to_sky_of(row)) {
+      const double cosine = 1 - random.unit() * (1 - sun_in_a_mirror_cosine);
+      const double sine = std::sqrt(1 - cosine * cosine);
+      const double turn = 2 * std::numbers::pi * random.unit();
+      const auto [one, two] = across(shares.to_sun);
+      const Vec to_sun =
+          cosine * shares.to_sun + sine * std::cos(turn) * one + sine * std::sin(turn) * two;
+      const Vec direction = shown_at(room_, to_sun, mirrors) - shown_at(room_, {}, mirrors);
+      sun += scattered_density(room_, from, direction) * sky_along(room_, from, direction, mirrors);
+    }
+    return shares.sun * sun;
   }
 
   Room room_;

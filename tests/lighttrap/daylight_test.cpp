@@ -59,6 +59,40 @@ TEST(Daylight, FallsStraightIntoADuct) {
   EXPECT_EQ(sun_on(b, {{}, {}, -1 * mm}, 1000).mean, 0);
 }
 
+// Truth: the same duct with glossy walls, which scatter nothing: what they mirror of the sun falls
+// where their shadow lies, by Fresnel's law, over a disc of 5 degrees about the sun. 4 % for sums.
+TEST(Daylight, FallsByMirrorsIntoADuct) {
+  const auto fresnel = [](double cosine, double index) {
+    const double inside = std::sqrt(1 - (1 - cosine * cosine) / index / index);
+    const double across = (cosine - index * inside) / (cosine + index * inside);
+    const double along = (index * cosine - inside) / (index * cosine + inside);
+    return (across * across + along * along) / 2;
+  };
+  constexpr double index = 1.5, tan = 0.25;
+  double mirrored = 0;
+  constexpr int rings = 200, turns = 200;
+  for (int i = 0; i < rings; ++i) {
+    for (int k = 0; k < turns; ++k) {
+      const double c = 1 - (i + 0.5) / rings * (1 - std::cos(5 * std::numbers::pi / 180));
+      const double s = std::sqrt(1 - c * c), t = 2 * std::numbers::pi * (k + 0.5) / turns;
+      // Off the sun by s cos t in the plane of the duct's axis, and by s sin t square to it.
+      const double sun = std::atan(tan);
+      const double x = c * std::sin(sun) + s * std::cos(t) * std::cos(sun);
+      const double z = c * std::cos(sun) - s * std::cos(t) * std::sin(sun);
+      const double y = std::abs(s * std::sin(t));
+      const double shadow_x = 2 * x / z, shadow_y = 2 * y / z;
+      const double by_x = shadow_x * fresnel(x, index), by_y = shadow_y * fresnel(y, index);
+      mirrored += z * (by_x * (1 - shadow_y) + by_y * (1 - shadow_x) + by_x * by_y);
+    }
+  }
+  mirrored /= rings * turns;
+  const double straight = 0.5 / std::hypot(tan, 1);
+  const TallyResult t =
+      sun_on(duct(1, 1, 2, {Wall{0, index}, false}), {tan * mm, {}, 1 * mm}, 100000);
+  EXPECT_NEAR(t.mean - straight, mirrored, 3.9 * t.standard_error + 0.04 * mirrored);
+  EXPECT_LT(t.standard_error, 0.02 * mirrored);
+}
+
 // Law: a sky is many suns: the mean of what each gives, by its part of the sky, is the sky's.
 TEST(Daylight, OfASkyIsThatOfAllItsSuns) {
   const Built b = duct(1, 1, 1, {Wall{0.5}, false});
