@@ -7,6 +7,7 @@
 #include <span>
 #include <utility>
 
+#include "lighttrap/brightest.hpp"
 #include "lighttrap/share_out.hpp"
 #include "lighttrap/sky_fields.hpp"
 #include "lighttrap/step.hpp"
@@ -165,12 +166,11 @@ void spread_by_worth(const Room& room, const std::vector<double>& worth, std::ui
   const auto& zones = room.zones.zones();
   const std::size_t side = of_triangle.front().id - number;
   const std::uint32_t triangle = zones[side / 2].triangle;
-  std::size_t first = side / 2, end = first;
+  std::size_t first = side / 2;
   while (first > 0 && zones[first - 1].triangle == triangle) --first;
   double all_worth = 0, all_light = 0;
-  for (end = first; end < zones.size() && zones[end].triangle == triangle; ++end) {
-    all_worth += worth[end];
-  }
+  std::size_t end = first;
+  for (; end < zones.size() && zones[end].triangle == triangle; ++end) all_worth += worth[end];
   std::vector<double> lights(2 * (end - first));
   const double part = all_worth > 0 ? by_worth : 0;
   for (const Aim::Goal& goal : of_triangle) {
@@ -204,11 +204,8 @@ std::vector<Image> add_zones(const Room& room, const Sharing& of, const std::vec
                              const std::vector<double>& bright, const std::vector<double>& worth,
                              std::vector<Aim::Goal>& goals) {
   std::vector<First> firsts;
-  struct Shown {
-    double light = 0;
-    std::vector<First> firsts;
-  };
-  std::map<Image, Shown> shown;
+  std::map<Image, double> lights;
+  std::map<Image, std::vector<First>> shown;
   for (const std::size_t row : of.rows) {
     for (const auto& [id, light, mirrors] : found[row].skies) {
       if (id < room.zones.sides()) firsts.push_back({id, 0, light});
@@ -216,9 +213,9 @@ std::vector<Image> add_zones(const Room& room, const Sharing& of, const std::vec
     for (const Link& link : found[row].links) {
       const double light = link.exchange * bright[link.to];
       if (link.mirrors[0] != 0) {
-        Shown& s = shown[{room.zones.zones()[link.to / 2].triangle, link.mirrors}];
-        s.light += light;
-        s.firsts.push_back({static_cast<std::uint32_t>(link.to), link.exchange, 0});
+        const Image image{room.zones.zones()[link.to / 2].triangle, link.mirrors};
+        lights[image] += light;
+        shown[image].push_back({static_cast<std::uint32_t>(link.to), link.exchange, 0});
       } else if (link.first == link.to) {
         firsts.push_back({link.first, link.exchange, 0});
       } else {
@@ -227,16 +224,12 @@ std::vector<Image> add_zones(const Room& room, const Sharing& of, const std::vec
     }
   }
   add_sides(room, std::move(firsts), bright, 0, goals);
-  std::vector<std::pair<double, Image>> brightest;
-  for (const auto& [image, s] : shown) brightest.emplace_back(s.light, image);
-  std::sort(brightest.rbegin(), brightest.rend());
-  if (brightest.size() > Images::most) brightest.resize(Images::most);
   std::vector<Image> images;
   const bool is_cell = of.around.empty();
-  for (const auto& [light, image] : brightest) {
+  for (const auto& [light, image] : brightest(lights, Images::most)) {
     const std::uint32_t number = goal_in_image(room, images.size(), 0);
     std::vector<Aim::Goal> of_image;
-    add_sides(room, std::move(shown[image].firsts), bright, number, of_image);
+    add_sides(room, std::move(shown[image]), bright, number, of_image);
     if (is_cell) {
       spread_by_worth(room, worth, number, of_image, goals);
     } else {
@@ -289,11 +282,9 @@ std::vector<std::vector<Mirrors>> mirrors_to_sky(const Room& room, const std::ve
         }
       }
     }
-    std::vector<std::pair<double, Mirrors>> most;
-    for (const auto& [mirrors, light] : lights) most.emplace_back(light, mirrors);
-    std::sort(most.rbegin(), most.rend());
-    if (most.size() > most_to_sky) most.resize(most_to_sky);
-    for (const auto& [light, mirrors] : most) by_aim[number].push_back(mirrors);
+    for (const auto& [light, mirrors] : brightest(lights, most_to_sky)) {
+      by_aim[number].push_back(mirrors);
+    }
   });
   return by_aim;
 }

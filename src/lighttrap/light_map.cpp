@@ -12,6 +12,7 @@
 #include <utility>
 
 #include "lighttrap/aims.hpp"
+#include "lighttrap/brightest.hpp"
 #include "lighttrap/share_out.hpp"
 #include "lighttrap/sought.hpp"
 
@@ -220,13 +221,11 @@ std::vector<Glance> glances_of(const Room& room, const std::vector<Found>& found
       if (link.mirrors[0] != 0) lights[link.mirrors] += link.exchange * bright[link.to];
     }
   }
-  std::vector<std::pair<double, Mirrors>> most;
-  for (const auto& [mirrors, light] : lights) most.emplace_back(light, mirrors);
-  std::sort(most.rbegin(), most.rend());
-  if (most.size() > most_glances) most.resize(most_glances);
+  const auto most = brightest(lights, most_glances);
   double all = 0;
   for (const auto& [light, mirrors] : most) all += light;
   std::vector<Glance> glances;
+  glances.reserve(most.size());
   for (const auto& [light, mirrors] : most) {
     const double alike = 1 / static_cast<double>(most.size());
     glances.push_back({mirrors, all_alike * alike + (1 - all_alike) * light / all});

@@ -120,8 +120,8 @@ void Room::number_planes() {
 }
 
 Vec shown_at(const Room& room, Vec place, const Mirrors& mirrors) {
-  for (auto number = mirrors.rbegin(); number != mirrors.rend(); ++number) {
-    if (*number != 0) place = room.planes[*number - 1].mirrored(place);
+  for (std::size_t i = mirrors.size(); i-- > 0;) {
+    if (mirrors.at(i) != 0) place = room.planes[mirrors.at(i) - 1].mirrored(place);
   }
   return place;
 }
