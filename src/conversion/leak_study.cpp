@@ -211,8 +211,10 @@ class Study {
       if (!watch_.may_go_on()) return;
       s_.remedies.push_back({remedy.what, worst_by(walks, 5, 0.1, "with " + remedy.what)});
     }
-    std::ranges::stable_sort(s_.remedies, {}, [](const LeakStudy::Remedied& r) {
-      return r.light.interval ? r.light.mean : 2;
+    // Those whose change doesn't show stay as they were asked for.
+    std::ranges::stable_sort(s_.remedies, {}, [this](const LeakStudy::Remedied& r) {
+      if (!r.light.interval) return 2.0;
+      return change_by(s_, r).shows() ? r.light.mean : s_.worst_light.mean;
     });
   }
 
@@ -225,6 +227,14 @@ class Study {
 };
 
 }  // namespace
+
+RemedyChange change_by(const LeakStudy& study, const LeakStudy::Remedied& remedied) {
+  const TallyResult &before = study.worst_light, &after = remedied.light;
+  return {-std::log2(after.mean / before.mean),
+          coverage_95 *
+              std::hypot(after.standard_error / after.mean, before.standard_error / before.mean) /
+              std::numbers::ln2};
+}
 
 std::optional<MeshFault> fault_of(const LeakScene& scene) {
   for (const LeakPart& part : scene.parts) {

@@ -3,6 +3,7 @@
 // and how soon the film shows it.
 #pragma once
 #include <array>
+#include <cmath>
 #include <functional>
 #include <map>
 #include <optional>
@@ -131,6 +132,14 @@ struct LeakStudy {
   std::vector<Remedied> remedies;
   LeakVerdict verdict = LeakVerdict::cannot_tell;
 };
+
+// By how many stops a remedy dims the worst patch, within so much for 95 %.
+struct RemedyChange {
+  double stops = 0, within = 0;
+  bool shows() const { return std::abs(stops) >= within; }
+};
+// Requires that both lights are known to be some.
+RemedyChange change_by(const LeakStudy& study, const LeakStudy::Remedied& remedied);
 
 // An hour in the sun must not raise the density by more than 0.02 (common practice).
 inline constexpr Time leak_time = 3600 * second;

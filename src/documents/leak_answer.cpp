@@ -174,13 +174,9 @@ std::string remedy_words(const LeakStudy& s, const LeakStudy::Remedied& r) {
   if (!r.light.interval) {
     return r.light.mean > 0 ? "not converged" : "no light found";
   }
-  const double factor = r.light.mean / s.worst_light.mean;
-  const double u = std::hypot(r.light.standard_error / r.light.mean,
-                              s.worst_light.standard_error / s.worst_light.mean) /
-                   std::numbers::ln2;
-  const double stops = -std::log2(factor);
-  return fmt::format("{} stops ± {}{}", fixed(stops, 1), fixed(coverage_95 * u, 1),
-                     std::abs(stops) < coverage_95 * u ? ", no change that shows" : "");
+  const RemedyChange change = change_by(s, r);
+  return fmt::format("{} stops ± {}{}", fixed(change.stops, 1), fixed(change.within, 1),
+                     change.shows() ? "" : ", no change that shows");
 }
 
 std::string light_words(const TallyResult& t) {

@@ -262,8 +262,8 @@ std::vector<double> balanced(const std::vector<Found>& found,
 
 // Each side as bright as it may be in places: beside brighter ones a zone may reach into their
 // light by a corner, which few of its own rays start from.
-std::vector<double> brightest(const Room& room, const std::vector<double>& bright,
-                              std::size_t threads) {
+std::vector<double> brightest_in_places(const Room& room, const std::vector<double>& bright,
+                                        std::size_t threads) {
   std::vector<double> brightest = bright;
   share_out(bright.size(), threads, [&](std::size_t side) {
     const Zones::Zone& zone = room.zones.zones()[side / 2];
@@ -347,7 +347,7 @@ LightMap::LightMap(const Room& room, std::size_t rays_each, std::size_t threads,
   share_between(room, found);
   const std::vector<Crossing> crossings = crossings_of(room, area);
   const std::vector<double> bright = balanced(found, crossings, area, watch);
-  brightness = brightest(room, bright, threads);
+  brightness = brightest_in_places(room, bright, threads);
   worth = worth_of(room, found, crossings, area, brightness);
   aims = aims_by(room, found, bright, worth, threads);
   to_sky = mirrors_to_sky(room, found, threads);
